@@ -1,0 +1,87 @@
+"""Findings: checked statements about a plan, each with its numbers, its rule and what would cure it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from schedules.working import Input, Source
+
+
+class Severity(StrEnum):
+    """How far a finding stands in the way, most serious first."""
+
+    STOP = "stop"
+    FIX = "fix"
+    CHECK = "check"
+    NOTE = "note"
+
+    @property
+    def meaning(self) -> str:
+        """What a person does about it."""
+        return _MEANINGS[self]
+
+    @property
+    def blocks(self) -> bool:
+        """Whether the work may not go on, or be covered, before it is cured."""
+        return self in (Severity.STOP, Severity.FIX)
+
+
+_MEANINGS = {
+    Severity.STOP: "must not proceed",
+    Severity.FIX: "put right before cover",
+    Severity.CHECK: "a licensed person decides",
+    Severity.NOTE: "for information",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One change to a job, in the words of its file.
+
+    table: `job`, `site`, `place`, `run`, …, or empty for the top. row: which entry of a repeated table, by its tag
+    (`run` by its cable, `place` by its enclosure). value: as the file writes it; None removes the key.
+    """
+
+    table: str
+    row: str | None
+    field: str
+    value: object
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """What would cure a finding, in words; the edits to the job that do it, empty where only hands can."""
+
+    words: str
+    edits: tuple[Edit, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One checked statement.
+
+    code: which check, e.g. `cable-short`. subject: the tag of the thing (`W4`, `X1:L`). says: one sentence.
+    numbers: what was compared. rule: what is required, in our own words. answer: the job's answer that bears on it,
+    as (table, row, field), None where none does.
+    """
+
+    code: str
+    severity: Severity
+    subject: str
+    says: str
+    rule: str
+    source: Source
+    numbers: tuple[Input, ...] = ()
+    answer: tuple[str, str | None, str] | None = None
+    remedy: Remedy | None = None
+
+
+_ORDER = {severity: rank for rank, severity in enumerate(Severity)}
+
+
+def in_order(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Sort findings: most serious first, then by check and subject."""
+    return tuple(sorted(findings, key=lambda item: (_ORDER[item.severity], item.code, item.subject, item.says)))

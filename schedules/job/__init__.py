@@ -1,0 +1,1 @@
+"""The job: one kitchen's choices, measurements and as-built entries."""

@@ -1,0 +1,111 @@
+"""A job as its file writes it: read, changed by edits, saved with its comments kept."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import tomlkit
+from tomlkit.items import AoT, Table
+
+from schedules.errors import InputError, Mistake
+from schedules.job.records import Job
+from schedules.toml_reading import parse_toml, read_toml
+from schedules.validation import validate
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from schedules.findings import Edit
+
+ROW_KEYS = {"run": "cable", "place": "enclosure", "raceway": "tag", "circuit": "circuit", "as_built": "cable"}
+"""The key that tells the entries of each repeated table apart."""
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A job file's text and the record it gives. Changing it makes another one."""
+
+    file: str
+    text: str
+    job: Job
+
+    def edited(self, edits: Iterable[Edit]) -> Draft:
+        """Apply edits to the text.
+
+        Raises InputError where the result would be no job.
+        """
+        document = tomlkit.parse(self.text)
+        for edit in edits:
+            _apply(document, edit)
+        return draft_from_text(tomlkit.dumps(document), self.file)
+
+    @property
+    def sheet_path(self) -> Path:
+        """The equipment sheet's file: the job names it relative to itself."""
+        return Path(self.file).parent / self.job.job.sheet
+
+    def save(self) -> None:
+        """Write the file whole or not at all: a temporary sibling takes its place."""
+        write_whole(Path(self.file), self.text)
+
+
+def read_draft(path: Path) -> Draft:
+    """Read a job file.
+
+    Raises InputError with every mistake.
+    """
+    data, text = read_toml(path)
+    return Draft(str(path), text, validate(Job, data, str(path), text))
+
+
+def draft_from_text(text: str, file: str) -> Draft:
+    """Read a job from text; `file` names it in messages.
+
+    Raises InputError with every mistake.
+    """
+    return Draft(file, text, validate(Job, parse_toml(text, file), file, text))
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Replace a file in one step, so that a crash leaves the old or the new one, never half.
+
+    Raises InputError where the place can't be written.
+    """
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", encoding="utf-8", newline="\n", dir=path.parent, prefix=f".{path.name}.", delete=False
+        ) as sibling:
+            sibling.write(text)
+            sibling.flush()
+            os.fsync(sibling.fileno())
+        os.replace(sibling.name, path)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise InputError((Mistake(str(path), None, "", reason, "a place that can be written"),)) from error
+
+
+def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:
+    """Set or remove one key; a row that doesn't exist yet is made."""
+    home: Any = document
+    if edit.table:
+        home = document.setdefault(edit.table, tomlkit.aot() if edit.row is not None else tomlkit.table())
+    if edit.row is not None:
+        home = _row(home, ROW_KEYS[edit.table], edit.row)
+    if edit.value is None:
+        home.pop(edit.field, None)
+    else:
+        home[edit.field] = edit.value
+
+
+def _row(rows: AoT, key: str, name: str) -> Table:
+    for row in rows:
+        if row.get(key) == name:
+            return row
+    row = tomlkit.table()
+    row[key] = name
+    rows.append(row)
+    return rows[-1]

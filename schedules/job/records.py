@@ -1,0 +1,119 @@
+"""The job file as one frozen record."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from schedules.records import Allowance, Coordinate, Length, Line, Paragraph, Record, Reference, Slug, Tag, Trade
+
+Edition = Literal[2020, 2023, 2026]
+Surface = Literal["finished", "rough"]
+RouteKind = Literal["direct", "straight", "overhead", "underfloor", "cabinets", "waypoints", "taped"]
+RacewayKind = Literal["EMT", "ENT", "FMC", "LFMC", "LFNC-B", "RMC", "PVC-40", "PVC-80"]
+
+
+class Title(Record):
+    """What identifies the job on every page. sheet: path to the equipment sheet, relative to this file."""
+
+    name: Line
+    sheet: Line
+    revision: Line
+    date: Line
+    code: Edition
+    prepared_by: Line | None = None
+    note: Paragraph | None = None
+
+
+class Site(Record):
+    """The room. Coordinates: along the wall from its left corner, out from it, up from the floor [in].
+
+    tolerance: what each measurement may be off by. wall_finish, floor_finish: thickness still to come where a
+    position was measured from the rough surface. above, below: what lies behind ceiling and floor; rise_above and
+    drop_below: how far past ceiling or floor a cable runs there. cabinet_height: height of the run through cabinets.
+    """
+
+    tolerance: Allowance
+    ceiling: Length | None = None
+    above: Literal["attic", "joists", "closed"] | None = None
+    below: Literal["crawlspace", "basement", "slab"] | None = None
+    rise_above: Allowance | None = None
+    drop_below: Allowance | None = None
+    cabinet_height: Length | None = None
+    wall_finish: Allowance | None = None
+    floor_finish: Allowance | None = None
+
+
+class Place(Record):
+    """Where an enclosure is: the point at which its cables enter [in]."""
+
+    enclosure: Tag
+    along: Coordinate
+    out: Coordinate
+    up: Coordinate
+    surface: Surface = "finished"
+    tolerance: Allowance | None = None
+
+
+class Waypoint(Record):
+    """A point that a route passes [in]."""
+
+    along: Coordinate
+    out: Coordinate
+    up: Coordinate
+
+
+class Run(Record):
+    """How one cable goes, and what the site changes about it."""
+
+    cable: Tag
+    route: RouteKind
+    taped: Length | None = None
+    waypoint: tuple[Waypoint, ...] = ()
+    from_opening: Tag | None = None
+    to_opening: Tag | None = None
+    extension: Slug | None = None
+
+
+class Raceway(Record):
+    """Conduit or tubing that the site gives to one or several cables. Without a trade size it is computed."""
+
+    tag: Tag
+    kind: RacewayKind
+    cables: tuple[Tag, ...]
+    trade_size: Trade | None = None
+
+
+class CircuitChange(Record):
+    """What this panel does differently for one circuit. downstream_of: taken from the load side of that breaker."""
+
+    circuit: Tag
+    downstream_of: Tag | None = None
+    spaces: Line | None = None
+    directory: Line | None = None
+
+
+class AsBuilt(Record):
+    """What was found or done on site: a cable's pulled length, or a conductor landed at one terminal."""
+
+    cable: Tag
+    length: Length | None = None
+    landed: tuple[Reference, ...] = ()
+    initials: Annotated[str, Field(min_length=1, max_length=6)]
+    date: Line
+    note: Paragraph | None = None
+
+
+class Job(Record):
+    """One kitchen. `format` is the version of this file format."""
+
+    format: Literal[1]
+    job: Title
+    choices: tuple[Slug, ...]
+    site: Site
+    place: tuple[Place, ...] = ()
+    run: tuple[Run, ...] = ()
+    raceway: tuple[Raceway, ...] = ()
+    circuit: tuple[CircuitChange, ...] = ()
+    as_built: tuple[AsBuilt, ...] = ()

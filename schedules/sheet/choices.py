@@ -1,0 +1,52 @@
+"""Sheet tables that say what may be bought: option groups, choices, the rules between them, parts."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from schedules.condition import ALWAYS, Condition
+from schedules.records import Line, Paragraph, Record, Slug
+
+
+class Requirement(Record):
+    """A choice needs one of these others."""
+
+    any: tuple[Slug, ...]
+    reason: Line
+
+
+class Exclusion(Record):
+    """A choice can't stand beside this other one."""
+
+    choice: Slug
+    reason: Line
+
+
+class Choice(Record):
+    """One thing that can be bought."""
+
+    id: Slug
+    title: Line
+    note: Paragraph | None = None
+    requires: tuple[Requirement, ...] = ()
+    excludes: tuple[Exclusion, ...] = ()
+
+
+class Group(Record):
+    """One question about what was bought. `one`: exactly one choice; `any`: none to all of them."""
+
+    id: Slug
+    title: Line
+    why: Paragraph
+    pick: Literal["one", "any"]
+    choice: tuple[Choice, ...]
+
+
+class Part(Record):
+    """One thing that the delivery must contain."""
+
+    id: Slug
+    name: Line
+    quantity: int = 1
+    carton: Line | None = None
+    when: Condition = ALWAYS

@@ -1,0 +1,27 @@
+"""Read an equipment sheet, or tell everything that is wrong with it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from schedules.errors import InputError
+from schedules.sheet.consistency import disagreements
+from schedules.sheet.sheet import Sheet
+from schedules.toml_reading import read_toml
+from schedules.validation import located, validate
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+def read_sheet(path: Path) -> Sheet:
+    """Read and check an equipment sheet.
+
+    Raises InputError with every mistake: first those of single keys, then, where there are none, contradictions.
+    """
+    data, text = read_toml(path)
+    sheet = validate(Sheet, data, str(path), text)
+    complaints = disagreements(sheet)
+    if complaints:
+        raise InputError(located(str(path), text, complaints))
+    return sheet

@@ -99,5 +99,10 @@ Resistance = Annotated[float, _amount(Dimension.RESISTANCE, "4.7 kohm"), _text_s
 Duration = Annotated[float, _amount(Dimension.TIME, "10 s"), _text_schema("10 s")]
 Volume = Annotated[float, _amount(Dimension.VOLUME, "21 cu in"), _text_schema("21 cu in")]
 
+Percent = Annotated[
+    float, _written(lambda text: _nonnegative(parse_quantity(text, Dimension.RATIO)), "10 %"), _text_schema("10 %")
+]
+"""A share [%], zero or more."""
+
 Size = Annotated[WireSize, _written(parse_wire_size, "14 AWG"), _text_schema("14 AWG")]
 Trade = Annotated[TradeSize, _written(parse_trade_size, "1-1/4"), _text_schema("1-1/4")]

@@ -10,11 +10,14 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.lengths import format_length
 from schedules.working import Confidence, Input, Source, Working
-from schedules.units import format_length
 
 if TYPE_CHECKING:
     from schedules.job.records import Job, Place, Run, Site
+
+Answer = tuple[str, str | None, str]
+"""One answer of the job: table, row, field."""
 
 Spot = tuple[float, float, float]
 """along, out, up [in], from finished surfaces."""
@@ -41,11 +44,13 @@ class Route:
 class Unmeasured:
     """Why a way can't be known yet: the job's answers that are missing, as (table, row, field)."""
 
-    missing: tuple[tuple[str, str | None, str], ...]
+    missing: tuple[Answer, ...]
 
     def in_words(self) -> str:
         """Name what is to be measured."""
-        return ", ".join(f"{field.replace('_', ' ')} of {row}" if row else field.replace("_", " ") for _, row, field in self.missing)
+        return ", ".join(
+            f"{field.replace('_', ' ')}{f' of {row}' if row else ''}" for _, row, field in self.missing
+        )
 
 
 def find_route(job: Job, run: Run, origin: str, target: str) -> Route | Unmeasured:
@@ -55,7 +60,7 @@ def find_route(job: Job, run: Run, origin: str, target: str) -> Route | Unmeasur
         if run.taped is None:
             return Unmeasured((("run", run.cable, "taped"),))
         return _taped(run.taped, site.tolerance)
-    missing = [("place", tag, "position") for tag in (origin, target) if _place(job, tag) is None]
+    missing: list[Answer] = [("place", tag, "position") for tag in (origin, target) if _place(job, tag) is None]
     missing += [("site", None, key) for key in _needs(run) if getattr(site, key) is None]
     if run.route == "waypoints" and not run.waypoint:
         missing.append(("run", run.cable, "waypoint"))

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from schedules.records import Allowance, Coordinate, Length, Line, Paragraph, Record, Reference, Slug, Tag, Trade
+from schedules.records import Allowance, Coordinate, Length, Line, Paragraph, Percent, Record, Reference, Slug, Tag, Trade
 
 Edition = Literal[2020, 2023, 2026]
 Surface = Literal["finished", "rough"]
@@ -32,6 +32,7 @@ class Site(Record):
     tolerance: what each measurement may be off by. wall_finish, floor_finish: thickness still to come where a
     position was measured from the rough surface. above, below: what lies behind ceiling and floor; rise_above and
     drop_below: how far past ceiling or floor a cable runs there. cabinet_height: height of the run through cabinets.
+    waste: share added to field cable for what is lost in cutting [%].
     """
 
     tolerance: Allowance
@@ -43,6 +44,7 @@ class Site(Record):
     cabinet_height: Length | None = None
     wall_finish: Allowance | None = None
     floor_finish: Allowance | None = None
+    waste: Percent = 0.0
 
 
 class Place(Record):

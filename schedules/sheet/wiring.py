@@ -38,11 +38,15 @@ class Circuit(Record):
 
 
 class CableEnd(Record):
-    """Where a cable ends: enclosure, the opening it enters by, the connector fitted to it."""
+    """Where a cable ends: enclosure, the opening it enters by, the connector fitted to it.
+
+    fixed: the maker fastened this end inside the equipment, so the cable can only be pulled by the other one.
+    """
 
     enclosure: Tag
     opening: Tag | None = None
     connector: Slug | None = None
+    fixed: bool = False
 
 
 class Core(Record):

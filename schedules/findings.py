@@ -76,7 +76,7 @@ class Finding:
     source: Source
     numbers: tuple[Input, ...] = ()
     answer: tuple[str, str | None, str] | None = None
-    remedy: Remedy | None = None
+    remedies: tuple[Remedy, ...] = ()
 
 
 _ORDER = {severity: rank for rank, severity in enumerate(Severity)}

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.lengths import format_length
+from schedules.reach import run_of
 from schedules.sizes import parse_trade_size
 from schedules.tables import load
 from schedules.working import Confidence, Input, Source, Working
@@ -17,6 +18,7 @@ from schedules.working import Confidence, Input, Source, Working
 if TYPE_CHECKING:
     from schedules.job.records import Job, Raceway
     from schedules.options import Selection
+    from schedules.routes import Answer
     from schedules.sheet.hardware import Connector, Opening
     from schedules.sheet.wiring import Cable
     from schedules.sizes import TradeSize
@@ -59,7 +61,7 @@ class Entry:
     """One cable end at the opening that it enters by. clear_in, body_in: opening and connector [in]."""
 
     cable: str
-    enclosure: str
+    used: UsedOpening
     opening: Opening
     connector: Connector | None
     clear_in: float
@@ -70,6 +72,15 @@ class Entry:
     def passes(self) -> bool:
         """Whether what is fitted to this cable passes the opening."""
         return self.body_in is None or self.body_in + PASSING_ALLOWANCE_IN <= self.clear_in
+
+
+@dataclass(frozen=True, slots=True)
+class UsedOpening:
+    """An opening that a cable enters by. answer: the job's answer that chose it, None where the sheet did."""
+
+    enclosure: str
+    opening: str
+    answer: Answer | None
 
 
 def clear_diameter(connector: Connector) -> float:
@@ -94,21 +105,27 @@ def find_entries(job: Job, selection: Selection) -> tuple[Entry, ...]:
     """Hold every cable end against its opening."""
     openings = {opening.tag: opening for opening in selection.openings}
     return tuple(
-        _entry(job, selection, cable, enclosure, openings[tag])
+        _entry(job, selection, cable, used, openings[used.opening])
         for cable in selection.cables
-        for enclosure, tag in used_openings(job, cable)
-        if tag in openings
+        for used in used_openings(job, cable)
+        if used.opening in openings
     )
 
 
-def used_openings(job: Job, cable: Cable) -> tuple[tuple[str, str], ...]:
-    """The openings that a cable enters by, as (enclosure, opening): the job's where it says so, else the sheet's."""
-    run = next((item for item in job.run if item.cable == cable.tag), None)
+def used_openings(job: Job, cable: Cable) -> tuple[UsedOpening, ...]:
+    """The openings that a cable enters by: the job's where it says so, else the sheet's."""
+    run = run_of(job, cable.tag)
     ends = (
-        (cable.origin.enclosure, (run and run.from_opening) or cable.origin.opening),
-        (cable.target.enclosure, (run and run.to_opening) or cable.target.opening),
+        (cable.origin, "from_opening", run and run.from_opening),
+        (cable.target, "to_opening", run and run.to_opening),
     )
-    return tuple((enclosure, opening) for enclosure, opening in ends if opening is not None)
+    used = []
+    for end, field, by_job in ends:
+        opening = by_job or end.opening
+        if opening is not None:
+            answer = ("run", cable.tag, field) if by_job else None
+            used.append(UsedOpening(end.enclosure, opening, answer))
+    return tuple(used)
 
 
 def leading_body(selection: Selection, cable: Cable) -> Connector | None:
@@ -142,15 +159,11 @@ def _pull(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
 
 def bore(kind: str, size: TradeSize) -> float:
     """Inside diameter of a raceway [in], NEC Chapter 9 Table 4. Raises LookupError for a size not made."""
-    return load("nec_ch9_table4_raceway_internal").row(_table_kind(kind), str(size)).number("internal_diameter_in")
-
-
-def _table_kind(kind: str) -> str:
-    return kind.replace("-40", " 40").replace("-80", " 80")
+    return load("nec_ch9_table4_raceway_internal").row(kind, str(size)).number("internal_diameter_in")
 
 
 def _sizes(kind: str) -> list[TradeSize]:
-    rows = load("nec_ch9_table4_raceway_internal").where(raceway=_table_kind(kind))
+    rows = load("nec_ch9_table4_raceway_internal").where(raceway=kind)
     return sorted(parse_trade_size(row.text("trade_size")) for row in rows)
 
 
@@ -189,7 +202,7 @@ def _pull_working(
     )
 
 
-def _entry(job: Job, selection: Selection, cable: Cable, enclosure: str, opening: Opening) -> Entry:
+def _entry(job: Job, selection: Selection, cable: Cable, used: UsedOpening, opening: Opening) -> Entry:
     connector = leading_body(selection, cable)
     clear = opening_clear(opening, _raceway_of(job, cable.tag))
     body = None if connector is None else clear_diameter(connector)
@@ -203,7 +216,7 @@ def _entry(job: Job, selection: Selection, cable: Cable, enclosure: str, opening
         result="nothing fitted that must pass" if body is None else f"{clear - body:.3f} in clear",
         source=Source("sheet's opening and connector", Confidence.SHEET),
     )
-    return Entry(cable.tag, enclosure, opening, connector, clear, body, working)
+    return Entry(cable.tag, used, opening, connector, clear, body, working)
 
 
 def opening_clear(opening: Opening, raceway: Raceway | None) -> float:

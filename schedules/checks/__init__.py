@@ -1,0 +1,1 @@
+"""What must hold in every plan: one module per subject, each from derived facts to findings."""

@@ -1,0 +1,90 @@
+"""Do the choices stand together, and does the job speak only of what its sheet has?"""
+
+from __future__ import annotations
+
+import difflib
+from typing import TYPE_CHECKING
+
+from schedules.findings import Edit, Finding, Remedy, Severity
+from schedules.working import Confidence, Source
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from schedules.derived import Derived
+
+_SHEET = Source("equipment sheet", Confidence.SHEET)
+
+
+def check_choices(derived: Derived) -> Iterator[Finding]:
+    """Report choices that exclude or miss each other, undecided questions, and names that the sheet doesn't have."""
+    for conflict in derived.conflicts:
+        yield Finding(
+            code="choice-open" if conflict.undecided else "choice-conflict",
+            severity=Severity.FIX if conflict.undecided else Severity.STOP,
+            subject=conflict.subject,
+            says=conflict.reason,
+            rule="the options bought fit together as the equipment sheet says",
+            source=_SHEET,
+            answer=("", None, "choices"),
+        )
+    yield from _unknown_names(derived)
+
+
+def _unknown_names(derived: Derived) -> Iterator[Finding]:
+    sheet, job = derived.sheet, derived.job
+    choices = {choice.id for choice in sheet.choices}
+    unknown = [name for name in job.choices if name not in choices]
+    for name in unknown:
+        yield _unknown(name, choices, ("", None, "choices"), [item for item in job.choices if item != name])
+    cables = {cable.tag for cable in sheet.cable}
+    openings = {opening.tag for opening in sheet.opening}
+    for run in job.run:
+        if run.cable not in cables:
+            yield _unknown(run.cable, cables, ("run", run.cable, "cable"))
+        parts = {item.part for cable in sheet.cable if cable.tag == run.cable for item in cable.extension}
+        for field, used, known in (
+            ("from_opening", run.from_opening, openings),
+            ("to_opening", run.to_opening, openings),
+            ("extension", run.extension, parts),
+        ):
+            if used is not None and used not in known:
+                yield _unknown(used, known, ("run", run.cable, field))
+    enclosures = {item.tag for item in sheet.enclosure}
+    for place in job.place:
+        if place.enclosure not in enclosures:
+            yield _unknown(place.enclosure, enclosures, ("place", place.enclosure, "enclosure"))
+    for raceway in job.raceway:
+        for tag in raceway.cables:
+            if tag not in cables:
+                yield _unknown(tag, cables, ("raceway", raceway.tag, "cables"), [item for item in raceway.cables if item != tag])
+    circuits = {item.tag for item in sheet.circuit}
+    for change in job.circuit:
+        if change.circuit not in circuits:
+            yield _unknown(change.circuit, circuits, ("circuit", change.circuit, "circuit"))
+        if change.downstream_of is not None and change.downstream_of not in circuits:
+            yield _unknown(change.downstream_of, circuits, ("circuit", change.circuit, "downstream_of"))
+    for built in job.as_built:
+        if built.cable not in cables:
+            yield _unknown(built.cable, cables, ("as_built", built.cable, "cable"))
+
+
+def _unknown(
+    name: str, known: Iterable[str], answer: tuple[str, str | None, str], without: list[str] | None = None
+) -> Finding:
+    close = difflib.get_close_matches(name, sorted(known), n=1)
+    hint = f"; did you mean {close[0]}?" if close else ""
+    table, row, field = answer
+    # A row whose own name is unknown is left to a person: only single values are taken out.
+    removable = without is not None or field not in ("cable", "enclosure", "circuit")
+    remedies = (Remedy(f"take {name} out", (Edit(table, row, field, without),)),) if removable else ()
+    return Finding(
+        code="name-unknown",
+        severity=Severity.FIX,
+        subject=name,
+        says=f"the job names {name}, which the equipment sheet doesn't have{hint}",
+        rule="a job speaks of the choices, cables, openings and circuits of its equipment sheet",
+        source=_SHEET,
+        answer=answer,
+        remedies=remedies,
+    )

@@ -1,0 +1,55 @@
+"""Everything computed from one job, before it is judged."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.circuits import find_circuits
+from schedules.graph import connect
+from schedules.options import conflicts, select
+from schedules.pulls import find_entries, find_pulls
+from schedules.reach import cable_length
+
+if TYPE_CHECKING:
+    from schedules.circuits import CircuitNeed
+    from schedules.graph import Connections
+    from schedules.job.records import Job
+    from schedules.options import Conflict, Selection
+    from schedules.pulls import Entry, Pull
+    from schedules.reach import CableLength
+    from schedules.sheet.sheet import Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Derived:
+    """One job's installation: what was bought, how it is joined, how long, through what, from which circuits."""
+
+    sheet: Sheet
+    job: Job
+    conflicts: tuple[Conflict, ...]
+    selection: Selection
+    connections: Connections
+    lengths: tuple[CableLength, ...]
+    pulls: tuple[Pull, ...]
+    entries: tuple[Entry, ...]
+    circuits: tuple[CircuitNeed, ...]
+
+
+def derive(sheet: Sheet, job: Job) -> Derived:
+    """Compute a job's installation: a pure function of sheet, job and the published tables."""
+    choices = frozenset(job.choices)
+    selection = select(sheet, choices)
+    downstream = {item.circuit: item.downstream_of for item in job.circuit if item.downstream_of is not None}
+    connections = connect(selection, downstream)
+    return Derived(
+        sheet=sheet,
+        job=job,
+        conflicts=conflicts(sheet, choices),
+        selection=selection,
+        connections=connections,
+        lengths=tuple(cable_length(job, selection, cable) for cable in selection.cables),
+        pulls=find_pulls(job, selection),
+        entries=find_entries(job, selection),
+        circuits=find_circuits(selection, connections),
+    )

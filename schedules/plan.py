@@ -1,0 +1,61 @@
+"""One job, planned and checked: the library's main function."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.checks.branches import check_branches
+from schedules.checks.choices import check_choices
+from schedules.checks.fire import check_fire
+from schedules.checks.identification import check_identification
+from schedules.checks.landings import check_landings
+from schedules.checks.passing import check_passing
+from schedules.checks.reaching import check_reaching
+from schedules.checks.separation import check_separation
+from schedules.checks.supply import check_supply
+from schedules.derived import derive
+from schedules.findings import in_order
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from schedules.derived import Derived
+    from schedules.findings import Finding
+    from schedules.job.records import Job
+    from schedules.sheet.sheet import Sheet
+
+CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
+    check_choices,
+    check_landings,
+    check_supply,
+    check_fire,
+    check_separation,
+    check_identification,
+    check_reaching,
+    check_passing,
+    check_branches,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """All that is derived from one job, and every finding, most serious first."""
+
+    derived: Derived
+    findings: tuple[Finding, ...]
+
+    @property
+    def sound(self) -> bool:
+        """Whether no finding stops the work or must be put right before cover."""
+        return not any(finding.severity.blocks for finding in self.findings)
+
+
+def plan_job(sheet: Sheet, job: Job) -> Plan:
+    """Derive and check one job: a pure function of sheet, job and the published tables."""
+    return judge(derive(sheet, job))
+
+
+def judge(derived: Derived) -> Plan:
+    """Hold every check against what was derived."""
+    return Plan(derived, in_order(tuple(finding for check in CHECKS for finding in check(derived))))

@@ -119,7 +119,7 @@ def _landing(selection: Selection, device: Device, terminal: Terminal) -> Landin
     return Landing(
         point=Point(device.tag, terminal.id),
         enclosure=device.enclosure,
-        compartment=device.compartment,
+        compartment=terminal.compartment or device.compartment,
         device_name=device.name,
         potential=terminal.potential,
         carries=terminal.carries,

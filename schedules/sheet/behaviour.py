@@ -30,12 +30,19 @@ class Effect(Record):
 
 
 class State(Record):
-    """A situation to be solved: which outside signals are set and which circuits are off."""
+    """A situation to be solved: which outside signals are set and which circuits are off.
+
+    after: the situation just before, from which relays that hold themselves and latched signals come; without it
+    nothing is held. reset: latched signals that a hand has released since.
+    """
 
     id: Slug
     name: Line
     signals: tuple[Slug, ...] = ()
     circuits_off: tuple[Line, ...] = ()
+    after: Slug | None = None
+    reset: tuple[Slug, ...] = ()
+    when: Condition = ALWAYS
 
 
 class Promise(Record):

@@ -120,7 +120,7 @@ def _check_choices(sheet: Sheet, names: _Names) -> None:
 
 def _check_conditions(sheet: Sheet, names: _Names) -> None:
     """Every `when` speaks of choices that the sheet offers."""
-    for table in ("part", "enclosure", "device", "circuit", "cable", "factory_wire", "promise"):
+    for table in ("part", "enclosure", "device", "circuit", "cable", "factory_wire", "state", "promise"):
         for n, item in enumerate(getattr(sheet, table)):
             _check_condition(item.when, (table, n, "when"), names.choices, "choice", names)
     for n, device in enumerate(sheet.device):
@@ -181,6 +181,8 @@ def _check_device(device: Device, n: int, names: _Names) -> None:
             names.say((*path, "terminal"), f"{len(device.terminal)} pins", f"at most the connector's {poles} poles")
     for t, terminal in enumerate(device.terminal):
         names.known((*path, "terminal", t, "clamp"), terminal.clamp, names.clamps, "clamp")
+        if terminal.compartment is not None and device.enclosure in names.enclosures:
+            _check_compartment(terminal.compartment, device.enclosure, (*path, "terminal", t, "compartment"), names)
 
 
 def _check_elements(sheet: Sheet, names: _Names) -> None:
@@ -258,7 +260,14 @@ def _check_end(end: CableEnd, path: Path, names: _Names) -> None:
 
 def _check_behaviour(sheet: Sheet, names: _Names) -> None:
     states = {item.id for item in sheet.state}
+    latched = {item.id for item in sheet.signal if item.latched}
     for n, state in enumerate(sheet.state):
+        if state.after is not None:
+            # Only an earlier one, so that no situation comes after itself.
+            earlier = {item.id for item in sheet.state[:n]}
+            names.known(("state", n, "after"), state.after, earlier, "state that stands before this one")
+        for i, name in enumerate(state.reset):
+            names.known(("state", n, "reset", i), name, latched, "signal that is latched")
         for i, name in enumerate(state.signals):
             names.known(("state", n, "signals", i), name, names.signals, "signal")
         for i, tag in enumerate(state.circuits_off):

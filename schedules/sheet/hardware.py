@@ -94,7 +94,8 @@ class Terminal(Record):
     """One place where a conductor lands.
 
     potential: what is on it, in words; a conductor joins two terminals of one potential. land: when a conductor
-    must be on it (`never`: left empty on purpose).
+    must be on it (`never`: left empty on purpose). compartment: where it differs from its device's, as on a
+    transformer that is mounted through the barrier.
     """
 
     id: PinName
@@ -103,6 +104,7 @@ class Terminal(Record):
     clamp: Slug
     circuit_class: CircuitClass = Field(default="power", alias="class")
     function: Line | None = None
+    compartment: Slug | None = None
     land: Condition | Literal["optional", "never", "factory"] = ALWAYS
 
 

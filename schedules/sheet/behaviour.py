@@ -46,9 +46,12 @@ class State(Record):
 
 
 class Promise(Record):
-    """What the maker's manual says an effect does in a state. Never a default of ours."""
+    """What the maker's manual says an effect does in these states. Never a default of ours.
 
-    state: Slug
+    follows: as a person's switches call for. unchanged: as in the state before.
+    """
+
+    states: tuple[Slug, ...]
     effect: Slug
     does: Literal["on", "off", "follows", "unchanged"]
     source: Paragraph

@@ -273,7 +273,8 @@ def _check_behaviour(sheet: Sheet, names: _Names) -> None:
         for i, tag in enumerate(state.circuits_off):
             names.known(("state", n, "circuits_off", i), tag, names.circuits, "circuit")
     for n, promise in enumerate(sheet.promise):
-        names.known(("promise", n, "state"), promise.state, states, "state")
+        for i, name in enumerate(promise.states):
+            names.known(("promise", n, "states", i), name, states, "state")
         names.known(("promise", n, "effect"), promise.effect, names.effects, "effect")
     if not any(signal.fire for signal in sheet.signal):
         names.say(("signal",), "no fire signal", "at least one signal with fire = true")

@@ -93,7 +93,9 @@ class _Building:
     def _joins(self, key: str, a: Point, b: Point) -> bool:
         unknown = [str(point) for point in (a, b) if point not in self.landings]
         if unknown:
-            self.refusals.append(Refusal(key, f"no terminal {' and no terminal '.join(unknown)} with these choices"))
+            self.refusals.append(
+                Refusal(key, f"no terminal {' and no terminal '.join(unknown)} with these choices")
+            )
         elif key in self.conductors or key in self.inside:
             self.refusals.append(Refusal(key, "the number is used twice"))
         else:
@@ -127,6 +129,7 @@ def _landing(selection: Selection, device: Device, terminal: Terminal) -> Landin
         function=terminal.function or terminal.potential,
         needed=not isinstance(land, str) and land.holds(selection.choices),
         empty_on_purpose=land == "never",
+        wired_by_maker=land == "factory",
         clamp=clamp,
         connector=device.connector,
     )
@@ -175,4 +178,6 @@ def conductor_number(cable: int, core: int) -> str:
 
 
 def _spare(cable: Cable, core: Core, number: str) -> Spare:
-    return Spare(number, cable.tag, core.id, core.colour, core.size, (cable.origin.enclosure, cable.target.enclosure))
+    return Spare(
+        number, cable.tag, core.id, core.colour, core.size, (cable.origin.enclosure, cable.target.enclosure)
+    )

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from schedules.sheet.wiring import Circuit
 
 MAINS = "MAINS"
+SERVICE = "service"
 LEG_VOLTS = 120.0
 """Nominal volts from each leg to neutral of a 120/240 V single-phase dwelling service."""
 
@@ -41,8 +42,12 @@ def build_panel(selection: Selection, downstream: Mapping[str, str]) -> Panel:
     enclosure = next((item.tag for item in selection.enclosures if item.kind == "panel"), "")
     landings = [_bar(enclosure, name) for name in ("L1", "L2", "N", "PE")]
     inside = [
-        _element(MAINS, Supply(kind="supply", id="leg-1", between=("L1", "N"), volts=LEG_VOLTS, current="ac")),
-        _element(MAINS, Supply(kind="supply", id="leg-2", between=("N", "L2"), volts=LEG_VOLTS, current="ac")),
+        _element(
+            MAINS, Supply(kind="supply", id="leg-1", between=("L1", "N"), volts=LEG_VOLTS, current="ac")
+        ),
+        _element(
+            MAINS, Supply(kind="supply", id="leg-2", between=("N", "L2"), volts=LEG_VOLTS, current="ac")
+        ),
         _element(MAINS, Link(kind="link", id="main-bonding-jumper", between=("N", "PE"))),
     ]
     legs = _legs(selection)
@@ -75,7 +80,7 @@ def _legs(selection: Selection) -> dict[str, tuple[str, ...]]:
 
 def _bar(enclosure: str, name: str) -> Landing:
     carries = {"N": "neutral", "PE": "ground"}.get(name, "line")
-    return _landing(Point(MAINS, name), enclosure, "service", f"mains {name}", carries, needed=False)
+    return _landing(Point(MAINS, name), enclosure, SERVICE, f"mains {name}", carries, needed=False)
 
 
 def _landings(circuit: Circuit, enclosure: str) -> list[Landing]:
@@ -89,13 +94,17 @@ def _landings(circuit: Circuit, enclosure: str) -> list[Landing]:
     ends.append(_landing(Point(tag, "PE"), enclosure, title, "PE", "ground", needed=True))
     if circuit.shunt_trip is not None:
         ends.extend(
-            _landing(Point(tag, name), enclosure, f"shunt trip of {tag}", f"{tag} {name}", "signal", needed=True)
+            _landing(
+                Point(tag, name), enclosure, f"shunt trip of {tag}", f"{tag} {name}", "signal", needed=True
+            )
             for name in ("ST1", "ST2")
         )
     return ends
 
 
-def _landing(point: Point, enclosure: str, title: str, potential: str, carries: str, *, needed: bool) -> Landing:
+def _landing(
+    point: Point, enclosure: str, title: str, potential: str, carries: str, *, needed: bool
+) -> Landing:
     return Landing(
         point=point,
         enclosure=enclosure,
@@ -107,6 +116,7 @@ def _landing(point: Point, enclosure: str, title: str, potential: str, carries: 
         function="",
         needed=needed,
         empty_on_purpose=False,
+        wired_by_maker=title == SERVICE,
         clamp=None,
         connector=None,
     )
@@ -136,7 +146,9 @@ def _lines(circuit: Circuit, legs: tuple[str, ...], upstream: Circuit | None) ->
             operates=Condition(any=tuple(opened_by)),
             rated=circuit.rating,
         )
-        joined.append(Inside(f"{circuit.tag}.{breaker.id}", Point(MAINS, leg), Point(circuit.tag, name), breaker))
+        joined.append(
+            Inside(f"{circuit.tag}.{breaker.id}", Point(MAINS, leg), Point(circuit.tag, name), breaker)
+        )
     return joined
 
 

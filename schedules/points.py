@@ -31,7 +31,7 @@ class Point:
 class Landing:
     """What is known of one point.
 
-    needed: a conductor must be on it with these choices. clamp is None where the maker of somebody else's equipment
+    needed: a conductor must be on it with these choices. wired_by_maker: no field conductor belongs on it. clamp is None where the maker of somebody else's equipment
     (the panel) states it and the sheet can't.
     """
 
@@ -45,6 +45,7 @@ class Landing:
     function: str
     needed: bool
     empty_on_purpose: bool
+    wired_by_maker: bool
     clamp: Clamp | None
     connector: str | None
 

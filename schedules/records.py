@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Annotated
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, StringConstraints, WithJsonSchema
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, StringConstraints, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from schedules.sizes import TradeSize, WireSize, parse_trade_size, parse_wire_size
+from schedules.text import refuse_hostile
 from schedules.units import Dimension, UnitError, parse_length, parse_quantity
 
 
@@ -30,13 +31,18 @@ PinName = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9+\-./]{1,6}$")]
 Reference = Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Z0-9]{0,5}:[A-Za-z0-9+\-./]{1,6}$")]
 """One terminal: `DEVICE:TERMINAL`."""
 
-Line = Annotated[str, StringConstraints(min_length=1, max_length=120, strip_whitespace=True)]
 Paragraph = Annotated[str, StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)]
 
 
 def refuse(allowed: str) -> PydanticCustomError:
     """Make the error that a validator raises; `allowed` says in words what may stand there."""
     return PydanticCustomError("refused", "{allowed}", {"allowed": allowed})
+
+
+def _one_line(text: str) -> str:
+    if refuse_hostile(text) is not None:
+        raise refuse("one line of text")
+    return text
 
 
 def _written(parse: Callable[[str], object], example: str) -> BeforeValidator:
@@ -81,13 +87,19 @@ def _amount(dimension: Dimension, example: str) -> BeforeValidator:
     return _positive(lambda text: parse_quantity(text, dimension), example)
 
 
+Line = Annotated[
+    str, StringConstraints(min_length=1, max_length=120, strip_whitespace=True), AfterValidator(_one_line)
+]
+
 Coordinate = Annotated[float, _written(parse_length, "8' 3-1/2\""), _text_schema("8' 3-1/2\"")]
 """A measured coordinate [in], may be negative."""
 
 Length = Annotated[float, _positive(parse_length, "10 ft"), _text_schema("10 ft")]
 """A length [in], more than zero."""
 
-Allowance = Annotated[float, _written(lambda text: _nonnegative(parse_length(text)), "6 in"), _text_schema("6 in")]
+Allowance = Annotated[
+    float, _written(lambda text: _nonnegative(parse_length(text)), "6 in"), _text_schema("6 in")
+]
 """A length [in], zero or more."""
 
 Torque = Annotated[float, _amount(Dimension.TORQUE, "12 lbf.in"), _text_schema("12 lbf.in")]
@@ -100,7 +112,9 @@ Duration = Annotated[float, _amount(Dimension.TIME, "10 s"), _text_schema("10 s"
 Volume = Annotated[float, _amount(Dimension.VOLUME, "21 cu in"), _text_schema("21 cu in")]
 
 Percent = Annotated[
-    float, _written(lambda text: _nonnegative(parse_quantity(text, Dimension.RATIO)), "10 %"), _text_schema("10 %")
+    float,
+    _written(lambda text: _nonnegative(parse_quantity(text, Dimension.RATIO)), "10 %"),
+    _text_schema("10 %"),
 ]
 """A share [%], zero or more."""
 

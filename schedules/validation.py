@@ -10,14 +10,13 @@ from pydantic import BaseModel, ValidationError
 
 from schedules.errors import InputError, Mistake
 from schedules.text import printable
-from schedules.toml_positions import positions
+from schedules.toml_positions import TomlPath, dotted, line_of, positions
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
     from pydantic_core import ErrorDetails
 
-Path = tuple[str | int, ...]
 Model = TypeVar("Model", bound=BaseModel)
 
 _ALLOWED = {
@@ -53,16 +52,13 @@ def validate(model: type[Model], data: Mapping[str, Any], file: str, text: str) 
         raise InputError(located(file, text, found)) from None
 
 
-def located(file: str, text: str, found: Iterable[tuple[Path, str, str]]) -> tuple[Mistake, ...]:
+def located(file: str, text: str, found: Iterable[tuple[TomlPath, str, str]]) -> tuple[Mistake, ...]:
     """Give each (path, found, allowed) its line; a missing key takes its table's line."""
     lines = positions(text)
-    mistakes = [Mistake(file, _line(lines, path), dotted(path), what, allowed) for path, what, allowed in found]
+    mistakes = [
+        Mistake(file, line_of(lines, path), dotted(path), what, allowed) for path, what, allowed in found
+    ]
     return tuple(sorted(mistakes, key=lambda item: (item.line or 0, item.key, item.allowed)))
-
-
-def dotted(path: Path) -> str:
-    """Write a path as `cable.2.length`, entries counted from 1 as a person counts."""
-    return ".".join(str(part + 1) if isinstance(part, int) else printable(part) for part in path)
 
 
 def shown(value: object) -> str:
@@ -89,13 +85,9 @@ def _frozen(value: object) -> Any:
     return value
 
 
-def _line(lines: Mapping[Path, int], path: Path) -> int | None:
-    while path and path not in lines:
-        path = path[:-1]
-    return lines.get(path)
-
-
-def _mistake(error: ErrorDetails, model: type[BaseModel], data: Mapping[str, Any]) -> tuple[Path, str, str]:
+def _mistake(
+    error: ErrorDetails, model: type[BaseModel], data: Mapping[str, Any]
+) -> tuple[TomlPath, str, str]:
     path = _real_path(error["loc"], data)
     kind = error["type"]
     if kind == "missing":
@@ -117,14 +109,12 @@ def _allowed(error: ErrorDetails) -> str:
     return _ALLOWED.get(kind, error["msg"][:1].lower() + error["msg"][1:])
 
 
-def _real_path(location: Sequence[str | int], data: object) -> Path:
+def _real_path(location: Sequence[str | int], data: object) -> TomlPath:
     """Leave out the steps that pydantic adds for unions and that are no keys of the file."""
     path: list[str | int] = []
     last = len(location) - 1
     for place, step in enumerate(location):
-        if isinstance(data, dict) and isinstance(step, str) and step in data:
-            data = data[step]
-        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+        if (isinstance(data, dict) and isinstance(step, str) and step in data) or (isinstance(data, list) and isinstance(step, int) and step < len(data)):
             data = data[step]
         elif place != last or not isinstance(data, dict):
             continue
@@ -132,14 +122,14 @@ def _real_path(location: Sequence[str | int], data: object) -> Path:
     return tuple(path)
 
 
-def _known_keys(model: type[BaseModel], path: Path) -> str:
+def _known_keys(model: type[BaseModel], path: TomlPath) -> str:
     names = sorted(_names(model, path[:-1]))
     close = difflib.get_close_matches(str(path[-1]), names, n=1)
     hint = f"did you mean {close[0]}? " if close else ""
     return f"{hint}one of {', '.join(names)}"
 
 
-def _names(model: type[BaseModel], path: Path) -> set[str]:
+def _names(model: type[BaseModel], path: TomlPath) -> set[str]:
     models = {model}
     for step in path:
         if isinstance(step, int):

@@ -9,7 +9,7 @@ from schedules.tables import load, rule
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from schedules.circuits import CircuitNeed
     from schedules.derived import Derived
@@ -82,6 +82,6 @@ def _own_circuit(derived: Derived) -> Iterator[Finding]:
             )
 
 
-def _effect(derived: Derived, key: str, effects: dict[str, str]) -> str:
+def _effect(derived: Derived, key: str, effects: Mapping[str, str]) -> str:
     spec = derived.connections.inside[key].spec
     return effects[spec.effect] if spec is not None and spec.kind == "load" else ""

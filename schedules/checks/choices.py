@@ -57,7 +57,12 @@ def _unknown_names(derived: Derived) -> Iterator[Finding]:
     for raceway in job.raceway:
         for tag in raceway.cables:
             if tag not in cables:
-                yield _unknown(tag, cables, ("raceway", raceway.tag, "cables"), [item for item in raceway.cables if item != tag])
+                yield _unknown(
+                    tag,
+                    cables,
+                    ("raceway", raceway.tag, "cables"),
+                    [item for item in raceway.cables if item != tag],
+                )
     circuits = {item.tag for item in sheet.circuit}
     for change in job.circuit:
         if change.circuit not in circuits:

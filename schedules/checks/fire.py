@@ -6,8 +6,6 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.incidence import conducting, net_index, nets
-from schedules.panel import MAINS
-from schedules.points import Point
 from schedules.sheet.hardware import Contact, Load, Supply
 from schedules.situation import settle
 from schedules.working import Confidence, Input, Source
@@ -40,8 +38,12 @@ def check_fire(derived: Derived) -> Iterator[Finding]:
 def opened_by_fire(derived: Derived) -> frozenset[str]:
     """Keys of the contacts and breakers that are closed when armed and open after a release, whatever is cooking."""
     connections = derived.connections
-    fire = frozenset(signal.id for signal in derived.sheet.signal if signal.fire and signal.set_by == "outside")
-    others = frozenset(signal.id for signal in derived.sheet.signal if not signal.fire and signal.set_by == "outside")
+    fire = frozenset(
+        signal.id for signal in derived.sheet.signal if signal.fire and signal.set_by == "outside"
+    )
+    others = frozenset(
+        signal.id for signal in derived.sheet.signal if not signal.fire and signal.set_by == "outside"
+    )
     opened: frozenset[str] = frozenset()
     for calling in (frozenset[str](), others):
         armed = settle(connections, calling)

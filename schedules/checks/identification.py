@@ -47,11 +47,17 @@ def _problem(conductor: Conductor, carries: str) -> tuple[str, str] | None:
     if carries == "neutral" and colour not in NEUTRAL_COLOURS:
         return "a grounded conductor is white or grey", f"is a neutral but shows {colour}"
     if carries == "ground" and colour not in GROUND_COLOURS:
-        return "an equipment grounding conductor is green, green-yellow or bare", f"is a ground but shows {colour}"
+        return (
+            "an equipment grounding conductor is green, green-yellow or bare",
+            f"is a ground but shows {colour}",
+        )
     # Power-limited cable is sold in any colours: the code's colour rules for power circuits don't bind it.
     if carries in ("line", "signal") and not limited:
         if colour in NEUTRAL_COLOURS:
-            return "white or grey used for anything but a neutral is re-marked at both ends", f"shows {colour} and is no neutral"
+            return (
+                "white or grey used for anything but a neutral is re-marked at both ends",
+                f"shows {colour} and is no neutral",
+            )
         if colour in GROUND_COLOURS:
             return "green and bare are kept for equipment grounding", f"shows {colour} and is no ground"
     return None
@@ -65,4 +71,6 @@ def _sources(derived: Derived) -> dict[str, Source]:
         "line": "200.7(C)(1)",
         "signal": "200.7(C)(1)",
     }
-    return {use: table.source(table.where(section=section)[0], edition=edition) for use, section in by_use.items()}
+    return {
+        use: table.source(table.where(section=section)[0], edition=edition) for use, section in by_use.items()
+    }

@@ -89,7 +89,11 @@ def _in_compartments(derived: Derived, source: Source) -> Iterator[Finding]:
             kinds[is_limited(conductor.circuit_class)].append(conductor.cable)
     for (enclosure, compartment), kinds in spaces.items():
         if kinds[True] and kinds[False]:
-            where = f"compartment {compartment} of {enclosure}" if compartment else f"{enclosure}, which is undivided,"
+            where = (
+                f"compartment {compartment} of {enclosure}"
+                if compartment
+                else f"{enclosure}, which is undivided,"
+            )
             yield Finding(
                 code="class-mixed-in-enclosure",
                 severity=Severity.STOP,

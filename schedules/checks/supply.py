@@ -99,7 +99,9 @@ def _shared_neutrals(derived: Derived) -> Iterator[Finding]:
     """Behind the panel's neutral bar, no net holds the neutrals of two circuits unless both are multiwire."""
     connections = derived.connections
     joins = conducting_or_contact(connections)
-    groups = nets(connections, lambda key: joins(key) and not key.endswith((".neutral-bar", ".main-bonding-jumper")))
+    groups = nets(
+        connections, lambda key: joins(key) and not key.endswith((".neutral-bar", ".main-bonding-jumper"))
+    )
     index = net_index(groups)
     circuits = {item.tag: item for item in derived.selection.circuits if item.neutral}
     by_net: dict[int, list[str]] = {}
@@ -118,9 +120,13 @@ def _shared_neutrals(derived: Derived) -> Iterator[Finding]:
     yield from _borrowed_neutrals(derived, index, {net: tags[0] for net, tags in by_net.items()})
 
 
-def _borrowed_neutrals(derived: Derived, index: Mapping[Point, int], home: Mapping[int, str]) -> Iterator[Finding]:
+def _borrowed_neutrals(
+    derived: Derived, index: Mapping[Point, int], home: Mapping[int, str]
+) -> Iterator[Finding]:
     """A load fed by one breaker returns on a neutral of the same one."""
-    upstream = {item.circuit: item.downstream_of for item in derived.job.circuit if item.downstream_of is not None}
+    upstream = {
+        item.circuit: item.downstream_of for item in derived.job.circuit if item.downstream_of is not None
+    }
     for need in derived.circuits:
         tag = need.circuit.tag
         if not need.circuit.neutral:

@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import tomlkit
-from tomlkit.items import AoT, Table
 
 from schedules.errors import InputError, Mistake
 from schedules.job.records import Job
@@ -18,6 +17,8 @@ from schedules.validation import validate
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+
+    from tomlkit.items import AoT
 
     from schedules.findings import Edit
 
@@ -101,11 +102,11 @@ def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:
         home[edit.field] = edit.value
 
 
-def _row(rows: AoT, key: str, name: str) -> Table:
+def _row(rows: AoT, key: str, name: str) -> Any:
     for row in rows:
         if row.get(key) == name:
             return row
-    row = tomlkit.table()
-    row[key] = name
-    rows.append(row)
+    made = tomlkit.table()
+    made[key] = name
+    rows.append(made)
     return rows[-1]

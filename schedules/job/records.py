@@ -6,7 +6,19 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from schedules.records import Allowance, Coordinate, Length, Line, Paragraph, Percent, Record, Reference, Slug, Tag, Trade
+from schedules.records import (
+    Allowance,
+    Coordinate,
+    Length,
+    Line,
+    Paragraph,
+    Percent,
+    Record,
+    Reference,
+    Slug,
+    Tag,
+    Trade,
+)
 
 Edition = Literal[2020, 2023, 2026]
 Surface = Literal["finished", "rough"]

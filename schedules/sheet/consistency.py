@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING
 from schedules.panel import MAINS, line_terminals, off_signal
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from schedules.condition import Condition
     from schedules.sheet.hardware import Device, Element
     from schedules.sheet.sheet import Sheet
     from schedules.sheet.wiring import Cable, CableEnd, Circuit
+    from schedules.toml_positions import TomlPath
 
-Path = tuple[str | int, ...]
-Complaint = tuple[Path, str, str]
+Complaint = tuple[tuple[str | int, ...], str, str]
 
 
 def disagreements(sheet: Sheet) -> list[Complaint]:
@@ -55,10 +55,10 @@ class _Names:
         for circuit in sheet.circuit:
             self.terminals.update(f"{circuit.tag}:{name}" for name in _circuit_terminals(circuit))
 
-    def say(self, path: Path, found: object, allowed: str) -> None:
+    def say(self, path: TomlPath, found: object, allowed: str) -> None:
         self.complaints.append((path, f'"{found}"', allowed))
 
-    def known(self, path: Path, name: str, declared: Iterable[str], what: str) -> bool:
+    def known(self, path: TomlPath, name: str, declared: Iterable[str], what: str) -> bool:
         declared = sorted(declared)
         if name in declared:
             return True
@@ -68,33 +68,53 @@ class _Names:
         return False
 
     def repeated(self) -> list[Complaint]:
-        sheet = self.sheet
+        """Names that two things of one kind have."""
         complaints: list[Complaint] = []
-        named: list[tuple[str, list[tuple[Path, str]]]] = [
-            ("choice", [(("group", g, "choice", c, "id"), choice.id)
-                        for g, group in enumerate(sheet.group) for c, choice in enumerate(group.choice)]),
-            ("device or circuit", [(("device", n, "tag"), item.tag) for n, item in enumerate(sheet.device)]
-             + [(("circuit", n, "tag"), item.tag) for n, item in enumerate(sheet.circuit)]),
-            ("enclosure", [(("enclosure", n, "tag"), item.tag) for n, item in enumerate(sheet.enclosure)]),
-            ("opening", [(("opening", n, "tag"), item.tag) for n, item in enumerate(sheet.opening)]),
-            ("cable number", [(("cable", n, "number"), str(item.number)) for n, item in enumerate(sheet.cable)]),
-        ]
-        for what in ("group", "part", "clamp", "connector", "signal", "effect", "state"):
-            named.append((what, [((what, n, "id"), item.id) for n, item in enumerate(getattr(sheet, what))]))
-        for n, device in enumerate(sheet.device):
-            for inner in ("terminal", "element"):
-                named.append((f"{inner} of {device.tag}", [
-                    (("device", n, inner, i, "id"), item.id) for i, item in enumerate(getattr(device, inner))
-                ]))
-        for n, cable in enumerate(sheet.cable):
-            named.append((f"core of {cable.tag}", [(("cable", n, "core", i, "id"), core.id) for i, core in enumerate(cable.core)]))
-        for what, entries in named:
+        for what, entries in _named(self.sheet):
             seen: set[str] = set()
             for path, name in entries:
                 if name in seen:
                     complaints.append((path, f'"{name}"', f"a name no other {what} has"))
                 seen.add(name)
         return complaints
+
+
+def _named(sheet: Sheet) -> Iterator[tuple[str, list[tuple[TomlPath, str]]]]:
+    """Everything that has a name, by what must tell it apart."""
+    yield (
+        "choice",
+        [
+            (("group", g, "choice", c, "id"), choice.id)
+            for g, group in enumerate(sheet.group)
+            for c, choice in enumerate(group.choice)
+        ],
+    )
+    devices: list[tuple[TomlPath, str]] = [
+        (("device", n, "tag"), item.tag) for n, item in enumerate(sheet.device)
+    ]
+    circuits: list[tuple[TomlPath, str]] = [
+        (("circuit", n, "tag"), item.tag) for n, item in enumerate(sheet.circuit)
+    ]
+    yield "device or circuit", devices + circuits
+    yield "cable number", [(("cable", n, "number"), str(item.number)) for n, item in enumerate(sheet.cable)]
+    for table in ("enclosure", "opening"):
+        yield table, [((table, n, "tag"), item.tag) for n, item in enumerate(getattr(sheet, table))]
+    for table in ("group", "part", "clamp", "connector", "signal", "effect", "state"):
+        yield table, [((table, n, "id"), item.id) for n, item in enumerate(getattr(sheet, table))]
+    for n, device in enumerate(sheet.device):
+        yield (
+            f"terminal of {device.tag}",
+            [(("device", n, "terminal", t, "id"), item.id) for t, item in enumerate(device.terminal)],
+        )
+        yield (
+            f"element of {device.tag}",
+            [(("device", n, "element", e, "id"), item.id) for e, item in enumerate(device.element)],
+        )
+    for n, cable in enumerate(sheet.cable):
+        yield (
+            f"core of {cable.tag}",
+            [(("cable", n, "core", c, "id"), core.id) for c, core in enumerate(cable.core)],
+        )
 
 
 def _circuit_terminals(circuit: Circuit) -> tuple[str, ...]:
@@ -108,14 +128,16 @@ def _check_choices(sheet: Sheet, names: _Names) -> None:
         if not group.choice:
             names.say(("group", g, "choice"), group.id, "at least one choice")
         for c, choice in enumerate(group.choice):
-            path: Path = ("group", g, "choice", c)
+            path: TomlPath = ("group", g, "choice", c)
             for n, need in enumerate(choice.requires):
                 if not need.any:
                     names.say((*path, "requires", n, "any"), choice.id, "at least one choice")
                 for i, name in enumerate(need.any):
                     names.known((*path, "requires", n, "any", i), name, names.choices, "choice")
             for n, ban in enumerate(choice.excludes):
-                names.known((*path, "excludes", n, "choice"), ban.choice, names.choices - {choice.id}, "other choice")
+                names.known(
+                    (*path, "excludes", n, "choice"), ban.choice, names.choices - {choice.id}, "other choice"
+                )
 
 
 def _check_conditions(sheet: Sheet, names: _Names) -> None:
@@ -126,13 +148,17 @@ def _check_conditions(sheet: Sheet, names: _Names) -> None:
     for n, device in enumerate(sheet.device):
         for t, terminal in enumerate(device.terminal):
             if not isinstance(terminal.land, str):
-                _check_condition(terminal.land, ("device", n, "terminal", t, "land"), names.choices, "choice", names)
+                _check_condition(
+                    terminal.land, ("device", n, "terminal", t, "land"), names.choices, "choice", names
+                )
     for n, cable in enumerate(sheet.cable):
         for c, core in enumerate(cable.core):
             _check_condition(core.when, ("cable", n, "core", c, "when"), names.choices, "choice", names)
 
 
-def _check_condition(condition: Condition, path: Path, declared: Iterable[str], what: str, names: _Names) -> None:
+def _check_condition(
+    condition: Condition, path: TomlPath, declared: Iterable[str], what: str, names: _Names
+) -> None:
     for part in ("all", "any", "none"):
         for n, name in enumerate(getattr(condition, part)):
             names.known((*path, part, n), name, declared, what)
@@ -141,7 +167,7 @@ def _check_condition(condition: Condition, path: Path, declared: Iterable[str], 
 def _check_hardware(sheet: Sheet, names: _Names) -> None:
     panels = [item for item in sheet.enclosure if item.kind == "panel"]
     if len(panels) != 1:
-        names.say(("enclosure",), f"{len(panels)} panels", "exactly one enclosure of kind \"panel\"")
+        names.say(("enclosure",), f"{len(panels)} panels", 'exactly one enclosure of kind "panel"')
     for n, opening in enumerate(sheet.opening):
         if names.known(("opening", n, "enclosure"), opening.enclosure, names.enclosures, "enclosure"):
             _check_compartment(opening.compartment, opening.enclosure, ("opening", n, "compartment"), names)
@@ -161,7 +187,7 @@ def _check_hardware(sheet: Sheet, names: _Names) -> None:
         _check_device(device, n, names)
 
 
-def _check_compartment(compartment: str | None, enclosure: str, path: Path, names: _Names) -> None:
+def _check_compartment(compartment: str | None, enclosure: str, path: TomlPath, names: _Names) -> None:
     declared = names.enclosures[enclosure].compartments
     if compartment is not None:
         names.known(path, compartment, declared, f"compartment of {enclosure}")
@@ -170,19 +196,29 @@ def _check_compartment(compartment: str | None, enclosure: str, path: Path, name
 
 
 def _check_device(device: Device, n: int, names: _Names) -> None:
-    path: Path = ("device", n)
+    path: TomlPath = ("device", n)
     if device.tag == MAINS or (device.tag[0] == "W" and device.tag[1:].isdigit()):
-        names.say((*path, "tag"), device.tag, f"a tag other than {MAINS} and W with a number, which stand for the service and for cables")
+        names.say(
+            (*path, "tag"),
+            device.tag,
+            f"a tag other than {MAINS} and W with a number, which stand for the service and for cables",
+        )
     if names.known((*path, "enclosure"), device.enclosure, names.enclosures, "enclosure"):
         _check_compartment(device.compartment, device.enclosure, (*path, "compartment"), names)
-    if device.connector is not None and names.known((*path, "connector"), device.connector, names.connectors, "connector"):
+    if device.connector is not None and names.known(
+        (*path, "connector"), device.connector, names.connectors, "connector"
+    ):
         poles = names.connectors[device.connector].poles
         if len(device.terminal) > poles:
-            names.say((*path, "terminal"), f"{len(device.terminal)} pins", f"at most the connector's {poles} poles")
+            names.say(
+                (*path, "terminal"), f"{len(device.terminal)} pins", f"at most the connector's {poles} poles"
+            )
     for t, terminal in enumerate(device.terminal):
         names.known((*path, "terminal", t, "clamp"), terminal.clamp, names.clamps, "clamp")
         if terminal.compartment is not None and device.enclosure in names.enclosures:
-            _check_compartment(terminal.compartment, device.enclosure, (*path, "terminal", t, "compartment"), names)
+            _check_compartment(
+                terminal.compartment, device.enclosure, (*path, "terminal", t, "compartment"), names
+            )
 
 
 def _check_elements(sheet: Sheet, names: _Names) -> None:
@@ -190,16 +226,18 @@ def _check_elements(sheet: Sheet, names: _Names) -> None:
         own = {terminal.id for terminal in device.terminal}
         loads = {item.id for item in device.element if item.kind == "load"}
         for e, element in enumerate(device.element):
-            path: Path = ("device", n, "element", e)
-            ends = [(("terminal",), element.terminal)] if element.kind == "bond" else [
-                (("between", i), end) for i, end in enumerate(element.between)
-            ]
+            path: TomlPath = ("device", n, "element", e)
+            ends = (
+                [(("terminal",), element.terminal)]
+                if element.kind == "bond"
+                else [(("between", i), end) for i, end in enumerate(element.between)]
+            )
             for step, end in ends:
                 names.known((*path, *step), end, own, f"terminal of {device.tag}")
             _check_element(element, path, loads, names)
 
 
-def _check_element(element: Element, path: Path, loads: set[str], names: _Names) -> None:
+def _check_element(element: Element, path: TomlPath, loads: set[str], names: _Names) -> None:
     match element.kind:
         case "contact":
             _check_condition(element.operates, (*path, "operates"), names.signals, "signal", names)
@@ -218,9 +256,14 @@ def _check_wiring(sheet: Sheet, names: _Names) -> None:
     for n, circuit in enumerate(sheet.circuit):
         if circuit.shunt_trip is not None:
             driven = {item.id for item in sheet.signal if item.set_by == "coil"}
-            names.known(("circuit", n, "shunt_trip", "drives"), circuit.shunt_trip.drives, driven, "signal set by a coil")
+            names.known(
+                ("circuit", n, "shunt_trip", "drives"),
+                circuit.shunt_trip.drives,
+                driven,
+                "signal set by a coil",
+            )
     for n, cable in enumerate(sheet.cable):
-        path: Path = ("cable", n)
+        path: TomlPath = ("cable", n)
         if cable.circuit is not None:
             names.known((*path, "circuit"), cable.circuit, names.circuits, "circuit")
         _check_make(cable, path, names)
@@ -239,7 +282,7 @@ def _check_wiring(sheet: Sheet, names: _Names) -> None:
             names.known(("factory_wire", n, key), reference, names.terminals, "terminal")
 
 
-def _check_make(cable: Cable, path: Path, names: _Names) -> None:
+def _check_make(cable: Cable, path: TomlPath, names: _Names) -> None:
     if cable.make == "factory":
         missing = [key for key in ("length", "diameter") if getattr(cable, key) is None]
         if missing:
@@ -248,9 +291,13 @@ def _check_make(cable: Cable, path: Path, names: _Names) -> None:
         names.say(path, cable.tag, "no length or extension: a field cable is cut on site")
 
 
-def _check_end(end: CableEnd, path: Path, names: _Names) -> None:
+def _check_end(end: CableEnd, path: TomlPath, names: _Names) -> None:
     known = names.known((*path, "enclosure"), end.enclosure, names.enclosures, "enclosure")
-    if end.opening is not None and names.known((*path, "opening"), end.opening, names.openings, "opening") and known:
+    if (
+        end.opening is not None
+        and names.known((*path, "opening"), end.opening, names.openings, "opening")
+        and known
+    ):
         home = names.openings[end.opening].enclosure
         if home != end.enclosure:
             names.say((*path, "opening"), end.opening, f"an opening of {end.enclosure}")

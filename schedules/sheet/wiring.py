@@ -7,7 +7,20 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from schedules.condition import ALWAYS, Condition
-from schedules.records import ApparentPower, Current, Length, Line, PinName, Record, Reference, Size, Slug, Tag, Trade, Voltage
+from schedules.records import (
+    ApparentPower,
+    Current,
+    Length,
+    Line,
+    PinName,
+    Record,
+    Reference,
+    Size,
+    Slug,
+    Tag,
+    Trade,
+    Voltage,
+)
 from schedules.sheet.hardware import CircuitClass
 
 Colour = Literal["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ", "GNYE", "bare"]

@@ -1,0 +1,1 @@
+"""The schedules as typed rows: one module per printed table, each from a plan."""

@@ -1,0 +1,27 @@
+"""All schedules by name, in the order in which they are shown."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from schedules.rows.cables import cables
+from schedules.rows.circuits import circuits
+from schedules.rows.openings import openings, raceways
+from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from schedules.plan import Plan
+    from schedules.rows.schedule import Schedule
+
+SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
+    "terminations": terminations,
+    "conductors": conductors,
+    "spares": spares,
+    "empty": empty_terminals,
+    "cables": cables,
+    "circuits": circuits,
+    "raceways": raceways,
+    "openings": openings,
+}

@@ -1,0 +1,1 @@
+"""Plans and schedules as text and data: one module per output format."""

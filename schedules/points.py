@@ -31,8 +31,8 @@ class Point:
 class Landing:
     """What is known of one point.
 
-    needed: a conductor must be on it with these choices. wired_by_maker: no field conductor belongs on it. clamp is None where the maker of somebody else's equipment
-    (the panel) states it and the sheet can't.
+    needed: a conductor must be on it with these choices. wired_by_maker: no field conductor belongs on it. clamp is
+    None where the maker of somebody else's equipment (the panel) states it and the sheet can't.
     """
 
     point: Point

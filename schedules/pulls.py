@@ -149,12 +149,18 @@ def _pull(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
     none_large_enough = connector is not None and for_body is None
     needed = None if none_large_enough else max(wanted, default=_smallest(raceway.kind))
     if for_body is not None and for_body == needed and (prescribed is None or for_body > prescribed):
-        governed = f"the connector {connector.name} of {format_length(clear_diameter(connector))}" if connector else ""
+        governed = (
+            f"the connector {connector.name} of {format_length(clear_diameter(connector))}"
+            if connector
+            else ""
+        )
     else:
         governed = "the maker's least size" if prescribed is not None else "the smallest size made"
     working = _pull_working(job, raceway, prescribed, connector, needed, governed)
     tags = tuple(cable.tag for cable in inside)
-    return Pull(raceway.tag, raceway.kind, tags, prescribed, connector, needed, raceway.trade_size, governed, working)
+    return Pull(
+        raceway.tag, raceway.kind, tags, prescribed, connector, needed, raceway.trade_size, governed, working
+    )
 
 
 def bore(kind: str, size: TradeSize) -> float:
@@ -189,9 +195,13 @@ def _pull_working(
         inputs.append(Input("maker's least size", str(prescribed), "sheet"))
     if connector is not None:
         inputs.append(Input(f"body of {connector.name}", format_length(clear_diameter(connector)), "sheet"))
-        inputs.append(Input("allowance", format_length(PASSING_ALLOWANCE_IN, resolution_denominator=64), "ours"))
+        inputs.append(
+            Input("allowance", format_length(PASSING_ALLOWANCE_IN, resolution_denominator=64), "ours")
+        )
     if needed is not None:
-        inputs.append(Input(f"bore of {raceway.kind} {needed}", f"{bore(raceway.kind, needed):.3f} in", "table"))
+        inputs.append(
+            Input(f"bore of {raceway.kind} {needed}", f"{bore(raceway.kind, needed):.3f} in", "table")
+        )
     table = load("nec_ch9_table4_raceway_internal")
     return Working(
         name=f"trade size of {raceway.tag}",

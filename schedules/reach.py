@@ -64,7 +64,11 @@ def cable_length(job: Job, selection: Selection, cable: Cable) -> CableLength:
     if isinstance(route, Unmeasured):
         return _unknown(cable, route)
     enclosures = {item.tag: item for item in selection.enclosures}
-    ends = [(enclosures[end.enclosure], end) for end in (cable.origin, cable.target) if end.enclosure in enclosures]
+    ends = [
+        (enclosures[end.enclosure], end)
+        for end in (cable.origin, cable.target)
+        if end.enclosure in enclosures
+    ]
     inputs = [Input("route", format_length(route.length_in), route.kind)]
     parts = [route.length_in]
     for enclosure, end in ends:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, StringConstraints, WithJsonSchema
 from pydantic_core import PydanticCustomError
@@ -11,6 +10,9 @@ from pydantic_core import PydanticCustomError
 from schedules.sizes import TradeSize, WireSize, parse_trade_size, parse_wire_size
 from schedules.text import refuse_hostile
 from schedules.units import Dimension, UnitError, parse_length, parse_quantity
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 
 class Record(BaseModel):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -84,10 +85,9 @@ def _moves(plan: Plan, length: CableLength) -> Iterator[Remedy]:
     near, far = places.get(cable.origin.enclosure), places.get(cable.target.enclosure)
     if near is None or far is None:
         return
-    steps = -(-(-(length.worst_in or 0.0)) // MOVE_STEP_IN)
+    shift = math.ceil(-(length.worst_in or 0.0) / MOVE_STEP_IN) * MOVE_STEP_IN
     for axis in ("along", "up"):
         apart = getattr(near, axis) - getattr(far, axis)
-        shift = steps * MOVE_STEP_IN
         if abs(apart) >= shift:
             there = getattr(far, axis) + (shift if apart > 0 else -shift)
             yield Remedy(

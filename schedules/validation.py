@@ -33,7 +33,7 @@ _ALLOWED = {
 }
 
 _PATTERNS = {
-    r"^[A-Z][A-Z0-9]{0,5}$": "a tag of 1 to 6 capital letters and digits, beginning with a letter, such as X1",
+    r"^[A-Z][A-Z0-9]{0,5}$": "a tag of 1 to 6 capital letters and digits, a letter first, such as X1",
     r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$": "a lower-case name with hyphens, such as gas-valve",
     r"^[A-Za-z0-9+\-./]{1,6}$": "a designation of 1 to 6 letters, digits or + - . /, such as PE or 13",
     r"^[A-Z][A-Z0-9]{0,5}:[A-Za-z0-9+\-./]{1,6}$": "a terminal as DEVICE:TERMINAL, such as X1:PE",
@@ -114,10 +114,15 @@ def _real_path(location: Sequence[str | int], data: object) -> TomlPath:
     path: list[str | int] = []
     last = len(location) - 1
     for place, step in enumerate(location):
-        if (isinstance(data, dict) and isinstance(step, str) and step in data) or (isinstance(data, list) and isinstance(step, int) and step < len(data)):
-            data = data[step]
-        elif place != last or not isinstance(data, dict):
-            continue
+        match data, step:
+            case dict(), str() if step in data:
+                data = data[step]
+            case list(), int() if step < len(data):
+                data = data[step]
+            case dict(), _ if place == last:
+                pass
+            case _:
+                continue
         path.append(step)
     return tuple(path)
 

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from schedules.derived import Derived
+    from schedules.job.records import Job
+    from schedules.routes import Answer
+    from schedules.sheet.sheet import Sheet
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
 
@@ -34,49 +37,43 @@ def check_choices(derived: Derived) -> Iterator[Finding]:
 def _unknown_names(derived: Derived) -> Iterator[Finding]:
     sheet, job = derived.sheet, derived.job
     choices = {choice.id for choice in sheet.choices}
-    unknown = [name for name in job.choices if name not in choices]
-    for name in unknown:
-        yield _unknown(name, choices, ("", None, "choices"), [item for item in job.choices if item != name])
+    for name in job.choices:
+        if name not in choices:
+            yield _unknown(
+                name, choices, ("", None, "choices"), [item for item in job.choices if item != name]
+            )
     cables = {cable.tag for cable in sheet.cable}
-    openings = {opening.tag for opening in sheet.opening}
-    for run in job.run:
-        if run.cable not in cables:
-            yield _unknown(run.cable, cables, ("run", run.cable, "cable"))
-        parts = {item.part for cable in sheet.cable if cable.tag == run.cable for item in cable.extension}
-        for field, used, known in (
-            ("from_opening", run.from_opening, openings),
-            ("to_opening", run.to_opening, openings),
-            ("extension", run.extension, parts),
-        ):
-            if used is not None and used not in known:
-                yield _unknown(used, known, ("run", run.cable, field))
-    enclosures = {item.tag for item in sheet.enclosure}
-    for place in job.place:
-        if place.enclosure not in enclosures:
-            yield _unknown(place.enclosure, enclosures, ("place", place.enclosure, "enclosure"))
     for raceway in job.raceway:
         for tag in raceway.cables:
             if tag not in cables:
-                yield _unknown(
-                    tag,
-                    cables,
-                    ("raceway", raceway.tag, "cables"),
-                    [item for item in raceway.cables if item != tag],
-                )
+                left = [item for item in raceway.cables if item != tag]
+                yield _unknown(tag, cables, ("raceway", raceway.tag, "cables"), left)
+    for used, known, answer in _single_names(sheet, job):
+        if used is not None and used not in known:
+            yield _unknown(used, known, answer)
+
+
+def _single_names(sheet: Sheet, job: Job) -> Iterator[tuple[str | None, set[str], Answer]]:
+    """Each name that one answer of the job gives, with the names that the sheet has for it."""
+    cables = {cable.tag: cable for cable in sheet.cable}
+    openings = {opening.tag for opening in sheet.opening}
     circuits = {item.tag for item in sheet.circuit}
+    for run in job.run:
+        yield run.cable, set(cables), ("run", run.cable, "cable")
+        yield run.from_opening, openings, ("run", run.cable, "from_opening")
+        yield run.to_opening, openings, ("run", run.cable, "to_opening")
+        parts = {item.part for item in cables[run.cable].extension} if run.cable in cables else set()
+        yield run.extension, parts, ("run", run.cable, "extension")
+    for place in job.place:
+        yield place.enclosure, {item.tag for item in sheet.enclosure}, ("place", place.enclosure, "enclosure")
     for change in job.circuit:
-        if change.circuit not in circuits:
-            yield _unknown(change.circuit, circuits, ("circuit", change.circuit, "circuit"))
-        if change.downstream_of is not None and change.downstream_of not in circuits:
-            yield _unknown(change.downstream_of, circuits, ("circuit", change.circuit, "downstream_of"))
+        yield change.circuit, circuits, ("circuit", change.circuit, "circuit")
+        yield change.downstream_of, circuits, ("circuit", change.circuit, "downstream_of")
     for built in job.as_built:
-        if built.cable not in cables:
-            yield _unknown(built.cable, cables, ("as_built", built.cable, "cable"))
+        yield built.cable, set(cables), ("as_built", built.cable, "cable")
 
 
-def _unknown(
-    name: str, known: Iterable[str], answer: tuple[str, str | None, str], without: list[str] | None = None
-) -> Finding:
+def _unknown(name: str, known: Iterable[str], answer: Answer, without: list[str] | None = None) -> Finding:
     close = difflib.get_close_matches(name, sorted(known), n=1)
     hint = f"; did you mean {close[0]}?" if close else ""
     table, row, field = answer

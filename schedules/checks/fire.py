@@ -90,7 +90,10 @@ def _finding(derived: Derived, key: str, opened: frozenset[str]) -> Finding:
         code="controls-cut-by-fire",
         severity=Severity.STOP,
         subject=key,
-        says=f"the supply of {key} passes {names}, which this equipment's fire contact opens: in a fire the controls go dead",
+        says=(
+            f"the supply of {key} passes {names}, which this equipment's fire contact opens: "
+            "in a fire the controls go dead"
+        ),
         rule="the controls' own supply never passes a breaker or contactor that the equipment's fire contact opens",
         source=_PRACTICE,
         numbers=tuple(Input("opens in a fire", item, "situation") for item in blocking),

@@ -92,7 +92,7 @@ def _terminal(landing: Landing, landed: tuple[Conductor, ...]) -> Iterator[Findi
             code="terminal-empty",
             severity=Severity.STOP,
             subject=str(landing.point),
-            says=f"terminal {landing.point} ({landing.potential}) needs a conductor with these options, none lands on it",
+            says=f"terminal {landing.point} ({landing.potential}) needs a conductor with these options",
             rule="every terminal that the chosen options need is landed",
             source=_SHEET,
         )

@@ -29,8 +29,9 @@ def check_passing(derived: Derived) -> Iterator[Finding]:
                 severity=Severity.STOP,
                 subject=entry.cable,
                 says=(
-                    f"{entry.connector.name} of {entry.cable} needs {entry.body_in:.2f} in and "
-                    f"{PASSING_ALLOWANCE_IN:g} in to spare; opening {entry.opening.tag} is {entry.clear_in:.2f} in clear"
+                    f"{entry.connector.name} of {entry.cable} needs {entry.body_in:.2f} in "
+                    f"and {PASSING_ALLOWANCE_IN:g} in to spare; "
+                    f"opening {entry.opening.tag} is {entry.clear_in:.2f} in clear"
                 ),
                 rule="an opening passes the connector of the cable that enters by it",
                 source=entry.working.source,
@@ -59,7 +60,7 @@ def _too_small(pull: Pull) -> Finding:
         severity=Severity.STOP,
         subject=pull.raceway,
         says=says,
-        rule="a raceway is no smaller than its maker prescribes, and passes the largest connector that is pulled through it",
+        rule="a raceway is no smaller than its maker prescribes, and passes the largest connector pulled through it",
         source=pull.working.source,
         numbers=tuple(numbers),
         answer=answer,

@@ -49,7 +49,7 @@ def _too_short(length: CableLength) -> Finding:
         severity=Severity.STOP if short else Severity.FIX,
         subject=length.cable,
         says=says,
-        rule="a factory cable can't be lengthened by a joint: it reaches as supplied, with every measurement at its worst",
+        rule="a factory cable gets no joint: it reaches as supplied, with every measurement at its worst",
         source=_SITE,
         numbers=(
             Input("required", format_length(required), "plan"),

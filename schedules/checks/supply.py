@@ -114,7 +114,7 @@ def _shared_neutrals(derived: Derived) -> Iterator[Finding]:
                 severity=Severity.STOP,
                 subject=tags[0],
                 says=f"the neutrals of {' and '.join(tags)} are joined beyond the panel",
-                rule="each circuit has a neutral of its own, unless it is a declared multiwire circuit whose poles open together",
+                rule="each circuit has its own neutral, unless it is a multiwire circuit whose poles open together",
                 source=rule("multiwire_disconnect", str(derived.job.job.code)).source,
             )
     yield from _borrowed_neutrals(derived, index, {net: tags[0] for net, tags in by_net.items()})

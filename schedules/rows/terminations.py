@@ -1,4 +1,4 @@
-"""Where every conductor lands: by enclosure for the screwdriver, by conductor for checking; spares and empty terminals."""
+"""Where every conductor lands, by enclosure and by conductor; spares and empty terminals."""
 
 from __future__ import annotations
 

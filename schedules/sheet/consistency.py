@@ -173,6 +173,12 @@ def _check_hardware(sheet: Sheet, names: _Names) -> None:
             _check_compartment(opening.compartment, opening.enclosure, ("opening", n, "compartment"), names)
         if (opening.trade_size is None) == (opening.clear_diameter is None):
             names.say(("opening", n), opening.tag, "either trade_size or clear_diameter")
+    _check_kinds(sheet, names)
+    for n, device in enumerate(sheet.device):
+        _check_device(device, n, names)
+
+
+def _check_kinds(sheet: Sheet, names: _Names) -> None:
     for n, clamp in enumerate(sheet.clamp):
         if clamp.smallest > clamp.largest:
             names.say(("clamp", n, "smallest"), clamp.smallest, f"not thicker than largest, {clamp.largest}")
@@ -183,8 +189,6 @@ def _check_hardware(sheet: Sheet, names: _Names) -> None:
         flat_body = connector.width is not None and connector.height is not None
         if round_body == flat_body or (round_body and (connector.width or connector.height)):
             names.say(("connector", n), connector.id, "either diameter, or width and height")
-    for n, device in enumerate(sheet.device):
-        _check_device(device, n, names)
 
 
 def _check_compartment(compartment: str | None, enclosure: str, path: TomlPath, names: _Names) -> None:
@@ -269,17 +273,21 @@ def _check_wiring(sheet: Sheet, names: _Names) -> None:
         _check_make(cable, path, names)
         _check_end(cable.origin, (*path, "from"), names)
         _check_end(cable.target, (*path, "to"), names)
-        for c, core in enumerate(cable.core):
-            for key, reference in (("from", core.origin), ("to", core.target)):
-                if reference is not None:
-                    names.known((*path, "core", c, key), reference, names.terminals, "terminal")
-            if (core.origin is None) != (core.target is None):
-                names.say((*path, "core", c), core.id, "both from and to, or neither for a spare")
+        _check_cores(cable, path, names)
         for e, extension in enumerate(cable.extension):
             names.known((*path, "extension", e, "part"), extension.part, names.parts, "part")
     for n, wire in enumerate(sheet.factory_wire):
         for key, reference in (("from", wire.origin), ("to", wire.target)):
             names.known(("factory_wire", n, key), reference, names.terminals, "terminal")
+
+
+def _check_cores(cable: Cable, path: TomlPath, names: _Names) -> None:
+    for c, core in enumerate(cable.core):
+        for key, reference in (("from", core.origin), ("to", core.target)):
+            if reference is not None:
+                names.known((*path, "core", c, key), reference, names.terminals, "terminal")
+        if (core.origin is None) != (core.target is None):
+            names.say((*path, "core", c), core.id, "both from and to, or neither for a spare")
 
 
 def _check_make(cable: Cable, path: TomlPath, names: _Names) -> None:

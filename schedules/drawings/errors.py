@@ -1,0 +1,19 @@
+"""What can go wrong with a drawing. Nothing is written when one of these is raised."""
+
+from __future__ import annotations
+
+
+class DrawingError(Exception):
+    """A drawing can't be made or can't be trusted. Carries every failure found, in words."""
+
+    def __init__(self, failures: tuple[str, ...]) -> None:
+        super().__init__("\n".join(failures))
+        self.failures = failures
+
+
+class PictureError(DrawingError):
+    """What was to be drawn contradicts itself: a key used twice, or a line's end on nothing."""
+
+
+class EngineError(DrawingError):
+    """The Graphviz engine is missing, too slow, or said anything at all that it should not have said."""

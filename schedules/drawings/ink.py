@@ -1,0 +1,87 @@
+"""How a line looks, by its colour code and size. Colour is never the only carrier: both ends say it in letters."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from schedules.drawings.picture import Line
+
+PAPER = "#ffffff"
+INK = "#1a1a1a"
+SOFT_INK = "#555555"
+RULE = "#bdbdbd"
+CELL = "#f2f2f2"
+HEADER = "#e4e6e8"
+
+# Bright enough to be told apart on screen, dark enough to stand on white paper (own choice).
+_HUES = {
+    "BK": "#000000",
+    "BN": "#8a4b08",
+    "RD": "#d00000",
+    "OG": "#e67700",
+    "YE": "#ffd400",
+    "GN": "#008a3e",
+    "BU": "#0062b8",
+    "VT": "#8e24aa",
+    "GY": "#6b7280",
+    "WH": "#ffffff",
+    "PK": "#f78fb3",
+    "GD": "#d9a520",
+    "TQ": "#2ec4b6",
+    "SR": "#c4c9ce",
+}
+
+# Too light for a bare line on white paper: drawn between two dark edges.
+_LIGHT = frozenset({"WH", "YE", "PK", "GD", "TQ", "SR"})
+
+_CABLE_WIDTH = 2.0
+_EDGE = 0.5
+_HALO = 1.6
+
+
+@dataclass(frozen=True, slots=True)
+class Coat:
+    """One stroke along a line's path: colour, width [pt], dashed or not."""
+
+    colour: str
+    width: float
+    dashed: bool = False
+
+
+def coats(line: Line) -> tuple[Coat, ...]:
+    """The strokes that make one line, from the lowest: halo first, so that crossings read as bridges."""
+    body = _body(line)
+    return (Coat(PAPER, body[0].width + 2 * _HALO), *body)
+
+
+def _body(line: Line) -> tuple[Coat, ...]:
+    if not line.colour:
+        return (Coat(INK, _CABLE_WIDTH),)
+    width = conductor_width(line.size)
+    base, tracer = split_code(line.colour)
+    stripe = split_code(line.remarked)[0] if line.remarked else tracer
+    if base in _LIGHT or stripe:
+        core = _HUES.get(base, INK)
+        edge = INK if base in _LIGHT else core
+        body = (Coat(edge, width + 2 * _EDGE), Coat(core, width))
+        return (*body, Coat(_HUES.get(stripe, INK), width, dashed=True)) if stripe else body
+    return (Coat(_HUES.get(base, INK), width, dashed=base == "GN"),)
+
+
+def split_code(code: str) -> tuple[str, str]:
+    """A colour code's base and tracer, e.g. GNYE: GN and YE; the tracer is empty for a plain colour."""
+    return (code[:2], code[2:]) if len(code) == 4 else (code, "")
+
+
+def conductor_width(size: str) -> float:
+    """Width of a conductor's line [pt] by its size; 18 AWG and thinner are thin, 10 AWG and thicker thick."""
+    found = re.fullmatch(r"(\d+)(/0)? AWG", size.strip())
+    if found is None:
+        return 1.25
+    gauge = 0 if found[2] else int(found[1])
+    if gauge >= 18:
+        return 0.9
+    return 1.7 if gauge <= 10 else 1.25

@@ -1,0 +1,67 @@
+"""A drawing as geometry: boxes, words and strokes with their places [pt], x to the right, y down."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from schedules.drawings.ink import INK, Coat
+
+Point = tuple[float, float]
+Align = Literal["left", "centre", "right"]
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle. shape: `rect`, `round` corners, or `dot` (a filled circle that fits the box)."""
+
+    id: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+    outline: str = INK
+    fill: str = ""
+    width: float = 0.8
+    shape: Literal["rect", "round", "dot", "circle"] = "rect"
+    dashed: bool = False
+    href: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """One line of text, within left..left+width, its baseline at the given height."""
+
+    id: str
+    left: float
+    width: float
+    baseline: float
+    text: str
+    pt: float
+    face: Literal["regular", "bold", "italic"] = "regular"
+    align: Align = "left"
+    colour: str = INK
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """One drawn way along points: its coats from the lowest. tail, head: boxes that it joins, if any."""
+
+    id: str
+    points: tuple[Point, ...]
+    coats: tuple[Coat, ...]
+    corner: float = 0.0
+    tail: str = ""
+    head: str = ""
+    href: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """One drawing's geometry. Strokes lie under boxes and words."""
+
+    width: float
+    height: float
+    boxes: tuple[Box, ...]
+    words: tuple[Words, ...]
+    strokes: tuple[Stroke, ...]

@@ -1,0 +1,51 @@
+"""The ids of a drawing's elements: made from positions in the picture, never from anybody's text."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from schedules.drawings.picture import Picture
+
+PIECES = ("number", "code", "far", "cable", "note")
+ENDS = ("a", "b")
+
+
+def block(index: int) -> str:
+    """A block's frame."""
+    return f"b{index}"
+
+
+def terminal(block_index: int, terminal_index: int) -> str:
+    """A terminal's cell."""
+    return f"t{block_index}_{terminal_index}"
+
+
+def cap(line_index: int, end: str) -> str:
+    """The cell of a capped end."""
+    return f"c{line_index}_{end}"
+
+
+def line(line_index: int) -> str:
+    """A line's path; its coats append their number."""
+    return f"l{line_index}"
+
+
+def piece(line_index: int, end: str, what: str) -> str:
+    """One piece of the label at a line's end."""
+    return f"l{line_index}_{end}_{what}"
+
+
+def cells(picture: Picture) -> dict[tuple[int, str], str]:
+    """The cell on which each line end (line's index, end) lands."""
+    place: dict[tuple[str, str | None], str] = {
+        (block_.key, terminal_.key): terminal(b, t)
+        for b, block_ in enumerate(picture.blocks)
+        for t, terminal_ in enumerate(block_.terminals)
+    }
+    landing = {}
+    for index, line_ in enumerate(picture.lines):
+        for name, end in zip(ENDS, (line_.a, line_.b), strict=True):
+            capped = end.terminal is None
+            landing[index, name] = cap(index, name) if capped else place[end.block, end.terminal]
+    return landing

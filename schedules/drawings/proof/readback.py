@@ -1,0 +1,257 @@
+"""A finished SVG read back as what the eye sees: boxes, words and lines with their places [pt], y down.
+
+Knows nothing of how the drawing was laid out.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeVar
+from xml.etree import ElementTree as ET
+
+from schedules.drawings.errors import DrawingError
+from schedules.drawings.metrics import ASCENT, DESCENT, width_pt
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+_SVG = "{http://www.w3.org/2000/svg}"
+_NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e-?\d+)?")
+_TRANSFORM = re.compile(r"scale\(([\d.]+)(?: [\d.]+)?\) rotate\(0\) translate\((-?[\d.]+)[ ,](-?[\d.]+)\)")
+
+# Two decimals are written; a corner's control points may be off by as much.
+_ROUNDING = 0.02
+
+Point = tuple[float, float]
+Segment = tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """A rectangle."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def holds(self, other: Area, slack: float = 0.0) -> bool:
+        """Whether another rectangle lies inside, but for slack [pt]."""
+        return (
+            self.left - slack <= other.left
+            and other.right <= self.right + slack
+            and self.top - slack <= other.top
+            and other.bottom <= self.bottom + slack
+        )
+
+    def meets(self, other: Area) -> bool:
+        """Whether two rectangles share any area."""
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
+
+    def grown(self, by: float) -> Area:
+        """The rectangle with every side moved outwards [pt]."""
+        return Area(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One drawn outline: its extent, stroke and fill. place: its turn in the drawing order."""
+
+    area: Area
+    stroke: str
+    fill: str
+    width: float
+    dashed: bool
+    place: int
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """One line of text as drawn."""
+
+    text: str
+    area: Area
+    baseline: float
+    pt: float
+    bold: bool
+    italic: bool
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One drawn line. segments: its way, rounded corners taken as the square corners they round."""
+
+    segments: tuple[Segment, ...]
+    stroke: str
+    width: float
+    dashed: bool
+    place: int
+
+    @property
+    def ends(self) -> Segment:
+        """Its first and its last point."""
+        return self.segments[0][0], self.segments[-1][1]
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """All that a drawing shows, by element id. strays: whatever belongs to no element that has one."""
+
+    page: Area
+    shapes: dict[str, Shape]
+    writings: dict[str, Writing]
+    ways: dict[str, Way]
+    strays: tuple[str, ...]
+
+
+def read_back(svg: str) -> Seen:
+    """Read a drawing. Raises DrawingError for anything that can't be understood."""
+    try:
+        root = ET.fromstring(svg)  # noqa: S314 - written by our own engine
+    except ET.ParseError as error:
+        raise DrawingError((f"the drawing is not well-formed: {error}",)) from error
+    graph = next((g for g in root.iter(f"{_SVG}g") if g.get("class") == "graph"), None)
+    found = _TRANSFORM.fullmatch(graph.get("transform", "")) if graph is not None else None
+    box = [float(n) for n in _NUMBER.findall(root.get("viewBox", ""))]
+    if graph is None or found is None or len(box) != 4:
+        raise DrawingError(("the drawing holds no graph at a known scale",))
+    scale, dx, dy = (float(n) for n in found.groups())
+    reader = _Reader(dx, dy)
+    for place, child in enumerate(graph):
+        reader.take(place, child)
+    page = Area(0, 0, box[2] / scale, box[3] / scale)
+    return Seen(page, reader.shapes, reader.writings, reader.ways, tuple(reader.strays))
+
+
+class _Reader:
+    """Collects what a drawing's elements show, moved from Graphviz's origin to the page's."""
+
+    def __init__(self, dx: float, dy: float) -> None:
+        self.dx, self.dy = dx, dy
+        self.shapes: dict[str, Shape] = {}
+        self.writings: dict[str, Writing] = {}
+        self.ways: dict[str, Way] = {}
+        self.strays: list[str] = []
+
+    def take(self, place: int, element: ET.Element) -> None:
+        """One child of the graph: the paper's white, or a group that bears an id of ours; else a stray."""
+        kind, name = element.tag.removeprefix(_SVG), element.get("id", "")
+        if kind in ("title", "desc") or (kind == "polygon" and element.get("fill") == "white" and place <= 1):
+            return
+        group = element.get("class", "").split(" ")[0]
+        if kind != "g" or not name or group not in ("node", "edge"):
+            self.strays.append(f"<{kind} id={name!r}>")
+            return
+        for drawn in _leaves(element):
+            self._read(place, name, group, drawn)
+
+    def _read(self, place: int, name: str, group: str, drawn: ET.Element) -> None:
+        kind = drawn.tag.removeprefix(_SVG)
+        if drawn.get("transform") or drawn.get("style") or drawn.get("display") or drawn.get("visibility"):
+            self.strays.append(f"<{kind}> in {name}: moved or hidden")
+        elif kind == "text":
+            self._once(self.writings, name, self._writing(drawn))
+        elif kind == "path" and group == "edge":
+            self._once(self.ways, name, self._way(drawn, place))
+        elif kind in ("polygon", "ellipse", "path"):
+            self._once(self.shapes, name, self._shape(drawn, kind, place))
+        else:
+            self.strays.append(f"<{kind}> in {name}")
+
+    def _once(self, kept: dict[str, _Seen], name: str, seen: _Seen) -> None:
+        if name in kept:
+            self.strays.append(f"{name} is drawn twice")
+        kept[name] = seen
+
+    def _points(self, text: str) -> list[Point]:
+        numbers = [float(n) for n in _NUMBER.findall(text)]
+        return [(x + self.dx, y + self.dy) for x, y in zip(numbers[::2], numbers[1::2], strict=True)]
+
+    def _shape(self, drawn: ET.Element, kind: str, place: int) -> Shape:
+        if kind == "ellipse":
+            x, y = float(drawn.get("cx", "nan")) + self.dx, float(drawn.get("cy", "nan")) + self.dy
+            rx, ry = float(drawn.get("rx", "nan")), float(drawn.get("ry", "nan"))
+            area = Area(x - rx, y - ry, x + rx, y + ry)
+        else:
+            points = self._points(drawn.get("points", "") or drawn.get("d", ""))
+            xs, ys = [x for x, _ in points], [y for _, y in points]
+            area = Area(min(xs), min(ys), max(xs), max(ys))
+        return Shape(area, _colour(drawn, "stroke"), _colour(drawn, "fill"), *_pen(drawn), place)
+
+    def _writing(self, drawn: ET.Element) -> Writing:
+        text, pt = drawn.text or "", float(drawn.get("font-size", "nan"))
+        bold, italic = drawn.get("font-weight") == "bold", drawn.get("font-style") == "italic"
+        x, y = float(drawn.get("x", "nan")) + self.dx, float(drawn.get("y", "nan")) + self.dy
+        width = width_pt(text, pt, bold=bold)
+        left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[drawn.get("text-anchor", "start")] * width
+        area = Area(left, y - ASCENT * pt, left + width, y + DESCENT * pt)
+        return Writing(text, area, y, pt, bold, italic, drawn.get("fill", "#000000"))
+
+    def _way(self, drawn: ET.Element, place: int) -> Way:
+        points = self._points(drawn.get("d", ""))
+        if re.sub(r"[-\d.e, ]", "", drawn.get("d", "")) != "MC" or len(points) % 3 != 1:
+            raise DrawingError((f"a line's path is not one Bézier curve: {drawn.get('d', '')[:60]!r}",))
+        segments: list[Segment] = []
+        for n in range(0, len(points) - 1, 3):
+            segments.extend(_squared(points[n : n + 4]))
+        return Way(_joined(segments), _colour(drawn, "stroke"), *_pen(drawn), place)
+
+
+_Seen = TypeVar("_Seen")
+
+
+def _leaves(element: ET.Element) -> Iterator[ET.Element]:
+    """What is drawn inside a group, through the links that may wrap it."""
+    for child in element:
+        kind = child.tag.removeprefix(_SVG)
+        if kind in ("g", "a"):
+            yield from _leaves(child)
+        elif kind not in ("title", "desc"):
+            yield child
+
+
+def _colour(drawn: ET.Element, what: str) -> str:
+    colour = drawn.get(what, "none")
+    return "none" if colour == "transparent" else colour
+
+
+def _pen(drawn: ET.Element) -> tuple[float, bool]:
+    return float(drawn.get("stroke-width", "1")), drawn.get("stroke-dasharray") is not None
+
+
+def _squared(curve: list[Point]) -> list[Segment]:
+    """A Bézier piece as level and upright segments: itself if straight, else the corner that it rounds."""
+    (x0, y0), (x1, y1), _, (x3, y3) = curve
+    xs, ys = [x for x, _ in curve], [y for _, y in curve]
+    if max(xs) - min(xs) <= _ROUNDING or max(ys) - min(ys) <= _ROUNDING:
+        return [((x0, y0), (x3, y3))]
+    corner = (x3, y0) if abs(y1 - y0) <= _ROUNDING else (x0, y3)
+    if abs(x1 - x0) > _ROUNDING and abs(y1 - y0) > _ROUNDING:
+        raise DrawingError((f"a line leaves the level and the upright at {x0:.1f}, {y0:.1f}",))
+    return [((x0, y0), corner), (corner, (x3, y3))]
+
+
+def _joined(segments: list[Segment]) -> tuple[Segment, ...]:
+    """Pieces that go on in one direction as one segment."""
+    joined: list[Segment] = []
+    for start, end in segments:
+        if abs(start[0] - end[0]) <= _ROUNDING and abs(start[1] - end[1]) <= _ROUNDING:
+            continue
+        if joined and _is_level((start, end)) == _is_level(joined[-1]):
+            joined[-1] = joined[-1][0], end
+        else:
+            joined.append((start, end))
+    if not joined:
+        raise DrawingError(("a line has no length",))
+    return tuple(joined)
+
+
+def _is_level(segment: Segment) -> bool:
+    return abs(segment[0][1] - segment[1][1]) <= _ROUNDING

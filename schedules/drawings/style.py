@@ -1,0 +1,39 @@
+"""Distances and type sizes of a drawing [pt]."""
+
+from __future__ import annotations
+
+# Every line end has a row of its own; its line runs low in the row and its words stand on the line.
+ROW = 13.0
+LINE_IN_ROW = 9.5
+WORDS_OVER_LINE = 3.1
+
+LABEL_PT = 8.0
+CELL_PT = 8.5
+HEADER_PT = 10.5
+TITLE_PT = 14.0
+SMALL_PT = 8.0
+
+HEADER_LINE = 13.0
+HEADER_PAD = 4.0
+BLOCK_FOOT = 6.0
+BLOCK_GAP = 18.0
+CELL_PAD = 5.0
+MARK_WIDTH = 15.0
+PIECE_GAP = 5.0
+ZONE_PAD = 4.0
+
+LANE = 5.0
+CHANNEL_MARGIN = 9.0
+TRACK_OFF_ROW = ROW / 6
+CORNER = 3.0
+
+# Two lines that run side by side are never nearer than this, centre to centre.
+APART = 2.0
+
+PAGE_MARGIN = 14.0
+
+NARROWEST_CELL = 34.0
+NARROWEST_BLOCK = 96.0
+NARROWEST_CHANNEL = 30.0
+BARE_SIDE = 9.0
+DOT = 1.7

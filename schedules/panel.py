@@ -42,12 +42,8 @@ def build_panel(selection: Selection, downstream: Mapping[str, str]) -> Panel:
     enclosure = next((item.tag for item in selection.enclosures if item.kind == "panel"), "")
     landings = [_bar(enclosure, name) for name in ("L1", "L2", "N", "PE")]
     inside = [
-        _element(
-            MAINS, Supply(kind="supply", id="leg-1", between=("L1", "N"), volts=LEG_VOLTS, current="ac")
-        ),
-        _element(
-            MAINS, Supply(kind="supply", id="leg-2", between=("N", "L2"), volts=LEG_VOLTS, current="ac")
-        ),
+        _element(MAINS, _leg("leg-1", ("L1", "N"))),
+        _element(MAINS, _leg("leg-2", ("N", "L2"))),
         _element(MAINS, Link(kind="link", id="main-bonding-jumper", between=("N", "PE"))),
     ]
     legs = _legs(selection)
@@ -63,6 +59,11 @@ def build_panel(selection: Selection, downstream: Mapping[str, str]) -> Panel:
 def line_terminals(circuit: Circuit) -> tuple[str, ...]:
     """Designations of a circuit's ungrounded terminals."""
     return ("L",) if circuit.poles == 1 else ("L1", "L2")
+
+
+def _leg(name: str, between: tuple[str, str]) -> Supply:
+    # A record reads text with its unit. What is already in its unit is put into it as it is, here and below.
+    return Supply.model_construct(kind="supply", id=name, between=between, volts=LEG_VOLTS, current="ac")
 
 
 def _legs(selection: Selection) -> dict[str, tuple[str, ...]]:
@@ -138,7 +139,7 @@ def _lines(circuit: Circuit, legs: tuple[str, ...], upstream: Circuit | None) ->
             source = Point(upstream.tag, "L" if upstream.poles == 1 else leg)
             joined.append(Inside(f"{circuit.tag}.tap-{name.lower()}", source, Point(circuit.tag, name), None))
             continue
-        breaker = Contact(
+        breaker = Contact.model_construct(
             kind="contact",
             id=f"breaker-{name.lower()}",
             between=(leg, name),
@@ -158,7 +159,7 @@ def _returns(circuit: Circuit) -> list[Inside]:
         joined.append(Inside(f"{circuit.tag}.neutral-bar", Point(MAINS, "N"), Point(circuit.tag, "N"), None))
     if circuit.shunt_trip is not None:
         trip = circuit.shunt_trip
-        coil = Coil(
+        coil = Coil.model_construct(
             kind="coil",
             id="shunt-trip",
             between=("ST1", "ST2"),

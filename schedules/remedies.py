@@ -87,9 +87,9 @@ def _moves(plan: Plan, length: CableLength) -> Iterator[Remedy]:
         return
     shift = math.ceil(-(length.worst_in or 0.0) / MOVE_STEP_IN) * MOVE_STEP_IN
     for axis in ("along", "up"):
-        apart = getattr(near, axis) - getattr(far, axis)
-        if abs(apart) >= shift:
-            there = getattr(far, axis) + (shift if apart > 0 else -shift)
+        here, there = getattr(near, axis), getattr(far, axis)
+        if here is not None and there is not None and abs(here - there) >= shift:
+            there += shift if here > there else -shift
             yield Remedy(
                 f"move {far.enclosure} {format_length(shift)} towards {near.enclosure}: {axis} {format_length(there)}",
                 (Edit("place", far.enclosure, axis, format_length(there)),),

@@ -48,8 +48,9 @@ class Unmeasured:
 
     def in_words(self) -> str:
         """Name what is to be measured."""
-        return ", ".join(
-            f"{field.replace('_', ' ')}{f' of {row}' if row else ''}" for _, row, field in self.missing
+        return "; ".join(
+            f"{', '.join(field.replace('_', ' ') for _, _, field in answers)}{f' of {row}' if row else ''}"
+            for row, answers in itertools.groupby(self.missing, lambda answer: answer[1])
         )
 
 
@@ -60,21 +61,27 @@ def find_route(job: Job, run: Run, origin: str, target: str) -> Route | Unmeasur
         if run.taped is None:
             return Unmeasured((("run", run.cable, "taped"),))
         return _taped(run.taped, site.tolerance)
-    missing: list[Answer] = [("place", tag, "position") for tag in (origin, target) if _place(job, tag) is None]
+    a, b = _place(job, origin), _place(job, target)
+    missing = [*_unmeasured(origin, a), *_unmeasured(target, b)]
     missing += [("site", None, key) for key in _needs(run) if getattr(site, key) is None]
     if run.route == "waypoints" and not run.waypoint:
         missing.append(("run", run.cable, "waypoint"))
-    a, b = _place(job, origin), _place(job, target)
     missing += [("site", None, key) for key in _finish_needed(job, (a, b))]
-    if missing or a is None or b is None:
+    start, end = finished_spot(site, a), finished_spot(site, b)
+    if missing or start is None or end is None:
         return Unmeasured(tuple(dict.fromkeys(missing)))
-    spots = _spots(site, run, finished_spot(site, a), finished_spot(site, b))
-    tolerance = sum(3 * (site.tolerance if place.tolerance is None else place.tolerance) for place in (a, b))
+    spots = _spots(site, run, start, end)
+    tolerance = sum(3 * _tolerance(site, place) for place in (a, b))
     return _measured(run.route, spots, tolerance)
 
 
-def finished_spot(site: Site, place: Place) -> Spot:
-    """Reduce a position to finished surfaces [in]: the finish still to come takes its thickness off."""
+def finished_spot(site: Site, place: Place | None) -> Spot | None:
+    """Reduce a position to finished surfaces [in]: the finish still to come takes its thickness off.
+
+    None while a coordinate is not measured.
+    """
+    if place is None or place.along is None or place.out is None or place.up is None:
+        return None
     if place.surface == "finished":
         return place.along, place.out, place.up
     wall, floor = site.wall_finish or 0.0, site.floor_finish or 0.0
@@ -83,6 +90,14 @@ def finished_spot(site: Site, place: Place) -> Spot:
 
 def _place(job: Job, enclosure: str) -> Place | None:
     return next((item for item in job.place if item.enclosure == enclosure), None)
+
+
+def _unmeasured(tag: str, place: Place | None) -> list[Answer]:
+    return [("place", tag, key) for key in ("along", "out", "up") if getattr(place, key, None) is None]
+
+
+def _tolerance(site: Site, place: Place | None) -> float:
+    return site.tolerance if place is None or place.tolerance is None else place.tolerance
 
 
 def _needs(run: Run) -> tuple[str, ...]:
@@ -126,7 +141,9 @@ def _measured(kind: str, spots: tuple[Spot, ...], tolerance_in: float) -> Route:
     working = Working(
         name="route",
         formula="sum of the legs between the corners of the way",
-        inputs=tuple(Input(f"leg {n}", format_length(leg), "positions") for n, leg in enumerate(legs, start=1)),
+        inputs=tuple(
+            Input(f"leg {n}", format_length(leg), "positions") for n, leg in enumerate(legs, start=1)
+        ),
         result=format_length(length),
         source=_SITE,
         note=f"{kind}; each coordinate may be off, together at most {format_length(tolerance_in)}",

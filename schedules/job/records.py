@@ -60,12 +60,12 @@ class Site(Record):
 
 
 class Place(Record):
-    """Where an enclosure is: the point at which its cables enter [in]."""
+    """Where an enclosure is: the point at which its cables enter [in]. None where it is not measured yet."""
 
     enclosure: Tag
-    along: Coordinate
-    out: Coordinate
-    up: Coordinate
+    along: Coordinate | None = None
+    out: Coordinate | None = None
+    up: Coordinate | None = None
     surface: Surface = "finished"
     tolerance: Allowance | None = None
 

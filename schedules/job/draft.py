@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import tomlkit
 
-from schedules.errors import InputError, Mistake
 from schedules.job.records import Job
 from schedules.toml_reading import parse_toml, read_toml
 from schedules.validation import validate
+from schedules.whole_file import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -69,24 +67,6 @@ def draft_from_text(text: str, file: str) -> Draft:
     Raises InputError with every mistake.
     """
     return Draft(file, text, validate(Job, parse_toml(text, file), file, text))
-
-
-def write_whole(path: Path, text: str) -> None:
-    """Replace a file in one step, so that a crash leaves the old or the new one, never half.
-
-    Raises InputError where the place can't be written.
-    """
-    try:
-        with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", newline="\n", dir=path.parent, prefix=f".{path.name}.", delete=False
-        ) as sibling:
-            sibling.write(text)
-            sibling.flush()
-            os.fsync(sibling.fileno())
-        os.replace(sibling.name, path)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise InputError((Mistake(str(path), None, "", reason, "a place that can be written"),)) from error
 
 
 def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:

@@ -59,6 +59,7 @@ def cables(plan: Plan) -> Schedule[CableRow]:
             Column("worst", "Worst case", lambda row: _length(row.worst_in, "down"), rank=4, right=True),
         ),
         rows=tuple(_row(plan, cable, lengths[cable.tag]) for cable in plan.derived.selection.cables),
+        enclosures=lambda row: (row.from_enclosure, row.to_enclosure),
         note="Needs: route, entry, free conductor and service loop. No joint lengthens a factory cable.",
     )
 

@@ -65,6 +65,7 @@ def openings(plan: Plan) -> Schedule[OpeningRow]:
         ),
         rows=tuple(rows),
         group=lambda row: f"{row.enclosure}  {names.get(row.enclosure, '')}",
+        enclosures=lambda row: (row.enclosure,),
     )
 
 

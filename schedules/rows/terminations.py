@@ -21,7 +21,11 @@ PER_MAKER = "see label"
 
 @dataclass(frozen=True, slots=True)
 class Termination:
-    """One conductor end. Each row stands alone: where, what, how, and where the other end is."""
+    """One conductor end. Each row stands alone: where, what, how, and where the other end is.
+
+    strip_in: length to bare [in]. torque_lbf_in: torque [lbf·in]. stated_on_label: strip length and torque stand on
+    the label of somebody else's equipment. holds, present: conductors that the terminal takes and has.
+    """
 
     enclosure: str
     enclosure_name: str
@@ -35,11 +39,12 @@ class Termination:
     mark: str
     other_enclosure: str
     other_terminal: str
-    strip: str
+    strip_in: float | None
     prepare: str
-    torque: str
-    allowed: str
-    present: str
+    torque_lbf_in: float | None
+    stated_on_label: bool
+    holds: int
+    present: int
     label: str
 
     @property
@@ -86,7 +91,8 @@ class SpareRow:
     core: str
     size: str
     colour: str
-    enclosures: str
+    from_enclosure: str
+    to_enclosure: str
     do: str
 
 
@@ -102,16 +108,17 @@ def terminations(plan: Plan) -> Schedule[Termination]:
             Column("colour", "Colour", lambda row: re_marked(row.colour, row.mark)),
             Column("size", "Size", lambda row: row.size),
             Column("other", "Other end", lambda row: f"{row.other_enclosure} {row.other_terminal}"),
-            Column("strip", "Strip", lambda row: row.strip),
-            Column("torque", "Torque", lambda row: row.torque),
+            Column("strip", "Strip", _strip),
+            Column("torque", "Torque", _torque),
             Column("cable", "Cable", lambda row: f"{row.cable} {row.core}", rank=2),
             Column("prepare", "End", lambda row: row.prepare, rank=2),
             Column("function", "Function", lambda row: row.function, rank=3),
-            Column("holds", "Holds", lambda row: f"{row.present} of {row.allowed}", rank=4),
+            Column("holds", "Holds", lambda row: f"{row.present} of {row.holds}", rank=4),
             Column("label", "Label text", lambda row: row.label, rank=5),
         ),
         rows=rows,
         group=lambda row: f"{row.enclosure}  {row.enclosure_name}",
+        enclosures=lambda row: (row.enclosure,),
         note="Torque with a calibrated tool. 'see label': the panel's or the equipment's own label states the value.",
     )
 
@@ -135,6 +142,7 @@ def conductors(plan: Plan) -> Schedule[ConductorRow]:
         ),
         rows=tuple(_conductor_row(plan, conductor) for conductor in in_number_order(plan)),
         group=lambda row: f"{row.cable}  {names[row.cable]}",
+        enclosures=lambda row: (row.from_enclosure, row.to_enclosure),
     )
 
 
@@ -148,10 +156,11 @@ def spares(plan: Plan) -> Schedule[SpareRow]:
             Column("cable", "Cable", lambda row: f"{row.cable} {row.core}"),
             Column("colour", "Colour", lambda row: row.colour),
             Column("size", "Size", lambda row: row.size),
-            Column("enclosures", "Between", lambda row: row.enclosures),
+            Column("enclosures", "Between", lambda row: f"{row.from_enclosure} and {row.to_enclosure}"),
             Column("do", "Do", lambda row: row.do),
         ),
         rows=tuple(_spare_row(spare) for spare in plan.derived.connections.spares),
+        enclosures=lambda row: (row.from_enclosure, row.to_enclosure),
     )
 
 
@@ -167,6 +176,7 @@ def empty_terminals(plan: Plan) -> Schedule[EmptyTerminal]:
         ),
         rows=tuple(_empty(plan)),
         group=lambda row: row.enclosure,
+        enclosures=lambda row: (row.enclosure,),
     )
 
 
@@ -198,7 +208,7 @@ def _ends(plan: Plan) -> Iterator[Termination]:
     ]
     for _, _, conductor, here, there in sorted(ends, key=lambda end: (end[0], end[1], int(end[2].number))):
         landing = connections.landings[here]
-        present = len(connections.landed(here))
+        clamp = landing.clamp
         yield Termination(
             enclosure=landing.enclosure,
             enclosure_name=names.get(landing.enclosure, ""),
@@ -212,20 +222,20 @@ def _ends(plan: Plan) -> Iterator[Termination]:
             mark=conductor.mark or "",
             other_enclosure=connections.landings[there].enclosure,
             other_terminal=str(there),
-            strip=_strip(landing),
+            strip_in=clamp.strip if clamp is not None else None,
             prepare=_prepare(landing),
-            torque=_torque(landing),
-            allowed=str(landing.clamp.holds) if landing.clamp is not None else "1",
-            present=str(present),
+            torque_lbf_in=clamp.torque if clamp is not None else None,
+            stated_on_label=clamp is None,
+            holds=clamp.holds if clamp is not None else 1,
+            present=len(connections.landed(here)),
             label=label_text(plan, conductor, here, there),
         )
 
 
-def _strip(landing: Landing) -> str:
-    clamp = landing.clamp
-    if clamp is None:
-        return PER_MAKER
-    return format_length(clamp.strip) if clamp.strip is not None else DASH
+def _strip(row: Termination) -> str:
+    if row.strip_in is None:
+        return PER_MAKER if row.stated_on_label else DASH
+    return format_length(row.strip_in)
 
 
 def _prepare(landing: Landing) -> str:
@@ -234,11 +244,10 @@ def _prepare(landing: Landing) -> str:
     return landing.clamp.prepare if landing.clamp is not None else "bare"
 
 
-def _torque(landing: Landing) -> str:
-    clamp = landing.clamp
-    if clamp is None:
-        return PER_MAKER
-    return format_quantity(clamp.torque, Dimension.TORQUE) if clamp.torque is not None else DASH
+def _torque(row: Termination) -> str:
+    if row.torque_lbf_in is None:
+        return PER_MAKER if row.stated_on_label else DASH
+    return format_quantity(row.torque_lbf_in, Dimension.TORQUE)
 
 
 def _conductor_row(plan: Plan, conductor: Conductor) -> ConductorRow:
@@ -267,7 +276,8 @@ def _spare_row(spare: Spare) -> SpareRow:
         core=spare.core,
         size=str(spare.size),
         colour=spare.colour,
-        enclosures=" and ".join(spare.enclosures),
+        from_enclosure=spare.enclosures[0],
+        to_enclosure=spare.enclosures[1],
         do="cap at both ends, label",
     )
 

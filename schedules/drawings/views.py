@@ -53,7 +53,14 @@ def overview(plan: Plan, paper: Paper = Paper.TABLOID) -> Picture:
 
 def point_to_point(plan: Plan, paper: Paper = Paper.TABLOID) -> Picture:
     """Every conductor from terminal to terminal, every terminal of every enclosure in use."""
-    return _wired(plan, "Point to point", in_number_order(plan), plan.derived.connections.spares, None, paper)
+    return _wired(
+        plan,
+        "Point to point",
+        in_number_order(plan),
+        plan.derived.connections.spares,
+        whole=None,
+        paper=paper,
+    )
 
 
 def one_enclosure(plan: Plan, tag: str, paper: Paper = Paper.LETTER) -> Picture:
@@ -72,7 +79,7 @@ def one_enclosure(plan: Plan, tag: str, paper: Paper = Paper.LETTER) -> Picture:
         if tag in (landings[item.a].enclosure, landings[item.b].enclosure)
     ]
     spares = tuple(item for item in plan.derived.connections.spares if tag in item.enclosures)
-    return _wired(plan, f"{tag}  {enclosure.name}", landing_here, spares, tag, paper)
+    return _wired(plan, f"{tag}  {enclosure.name}", landing_here, spares, whole=tag, paper=paper)
 
 
 def one_circuit(plan: Plan, tag: str, paper: Paper = Paper.LETTER) -> Picture:
@@ -85,7 +92,7 @@ def one_circuit(plan: Plan, tag: str, paper: Paper = Paper.LETTER) -> Picture:
         known = ", ".join(item.circuit.tag for item in plan.derived.circuits)
         raise LookupError(f"no circuit {tag} with these options; there are: {known}")
     carried = [item for item in in_number_order(plan) if item.circuit == tag]
-    return _wired(plan, f"Circuit {tag}  {need.circuit.name}", carried, (), "", paper)
+    return _wired(plan, f"Circuit {tag}  {need.circuit.name}", carried, (), whole="", paper=paper)
 
 
 def _wired(
@@ -93,10 +100,11 @@ def _wired(
     title: str,
     carried: list[Conductor],
     spares: Iterable[Spare],
+    *,
     whole: str | None,
     paper: Paper,
 ) -> Picture:
-    """Draw conductors. whole: the one enclosure shown with all its terminals, None for every one."""
+    """Draw conductors. whole: the one enclosure shown with all its terminals, None for every one, empty for none."""
     landings = plan.derived.connections.landings
     used = {end for item in carried for end in (item.a, item.b)}
     capped = [spare for spare in spares if whole is None or whole in spare.enclosures]

@@ -1,0 +1,236 @@
+"""The answers that a job asks for about each enclosure, cable, raceway and circuit."""
+
+from __future__ import annotations
+
+from schedules.field import Field, Option
+
+_FT = 12.0
+
+PLACE = (
+    Field(
+        "place",
+        "along",
+        "Along the wall",
+        "length",
+        "From the wall's left corner to the point where the cables enter. Left of the corner is negative.",
+        "8' 3-1/2\"",
+        lowest=-200 * _FT,
+        highest=200 * _FT,
+        required=True,
+    ),
+    Field(
+        "place",
+        "out",
+        "Out from the wall",
+        "length",
+        "From the wall's face to the point where the cables enter. Behind the face is negative.",
+        "0 in",
+        lowest=-100 * _FT,
+        highest=100 * _FT,
+        required=True,
+    ),
+    Field(
+        "place",
+        "up",
+        "Above the floor",
+        "length",
+        "From the floor to the point where the cables enter. Below the floor is negative.",
+        "5' 6\"",
+        lowest=-30 * _FT,
+        highest=60 * _FT,
+        required=True,
+    ),
+    Field(
+        "place",
+        "surface",
+        "Measured from",
+        "option",
+        "Rough positions are reduced by the finish still to come.",
+        "finished",
+        options=(
+            Option("finished", "finished surfaces"),
+            Option("rough", "rough surfaces", "studs and subfloor"),
+        ),
+    ),
+    Field(
+        "place",
+        "tolerance",
+        "This position may be off by",
+        "length",
+        "Where it differs from the rest of the room, as on a plan not yet built.",
+        "2 in",
+        highest=24.0,
+    ),
+)
+
+RUN = (
+    Field(
+        "run",
+        "route",
+        "Route",
+        "option",
+        "The way the cable takes decides how long it must be.",
+        "overhead",
+        options=(
+            Option("overhead", "overhead", "up, across above the ceiling, down"),
+            Option("underfloor", "under the floor", "down, across below the floor, up"),
+            Option("cabinets", "through cabinets", "at the height of the run through cabinets"),
+            Option("direct", "on the wall", "along, out and up, at the height where it starts"),
+            Option("straight", "straight line", "point to point: an attic, a crawlspace, a plenum"),
+            Option("waypoints", "by given points", "you type the corners of the way"),
+            Option("taped", "measured with a tape", "you type the length of the way"),
+        ),
+        required=True,
+    ),
+    Field(
+        "run",
+        "taped",
+        "Taped length",
+        "length",
+        "Measured along the way with a tape or a cord, from entry to entry, without slack.",
+        "31' 4\"",
+        lowest=0.25,
+        highest=500 * _FT,
+    ),
+    Field(
+        "run",
+        "waypoint",
+        "Corners of the way",
+        "points",
+        "Each point as along, out, up from the wall's left corner, in the order in which the cable passes them.",
+        "3' 0\", 0 in, 9' 0\"; 12' 6\", 0 in, 9' 0\"",
+        lowest=-200 * _FT,
+        highest=200 * _FT,
+    ),
+    Field(
+        "run",
+        "from_opening",
+        "Leaves by",
+        "option",
+        "Where it differs from the opening that the equipment sheet gives.",
+        "HK1",
+    ),
+    Field(
+        "run",
+        "to_opening",
+        "Enters by",
+        "option",
+        "Where it differs from the opening that the equipment sheet gives.",
+        "RBK2",
+    ),
+    Field(
+        "run",
+        "extension",
+        "Extension ordered",
+        "option",
+        "A factory cable can't be lengthened by a joint; the maker's extension goes between plug and socket.",
+        "fan-extension-10",
+    ),
+)
+
+RACEWAY = (
+    Field(
+        "raceway",
+        "kind",
+        "Kind of raceway",
+        "option",
+        "Kinds of one trade size differ in bore.",
+        "EMT",
+        options=(
+            Option("EMT", "EMT", "electrical metallic tubing"),
+            Option("ENT", "ENT", "electrical nonmetallic tubing"),
+            Option("FMC", "FMC", "flexible metal conduit"),
+            Option("LFMC", "LFMC", "liquidtight flexible metal conduit"),
+            Option("LFNC-B", "LFNC-B", "liquidtight flexible nonmetallic conduit, type B"),
+            Option("RMC", "RMC", "rigid metal conduit"),
+            Option("PVC-40", "PVC-40", "rigid PVC conduit, schedule 40"),
+            Option("PVC-80", "PVC-80", "rigid PVC conduit, schedule 80"),
+        ),
+        required=True,
+    ),
+    Field(
+        "raceway",
+        "cables",
+        "Cables in it",
+        "options",
+        "All that is pulled through it must pass together.",
+        "W3, W5",
+        required=True,
+    ),
+    Field(
+        "raceway",
+        "trade_size",
+        "Trade size",
+        "trade size",
+        "Only where it is fixed already; otherwise it is computed from what must pass.",
+        "2",
+    ),
+)
+
+CIRCUIT = (
+    Field(
+        "circuit",
+        "downstream_of",
+        "Taken from",
+        "option",
+        "A circuit has a breaker of its own unless this panel takes it from the load side of another one.",
+        "Q3",
+    ),
+    Field(
+        "circuit",
+        "spaces",
+        "Spaces in the panel",
+        "line",
+        "Printed in the panel directory.",
+        "12, 14",
+    ),
+    Field(
+        "circuit",
+        "directory",
+        "Panel directory text",
+        "line",
+        "Printed in the panel directory in place of the equipment sheet's own words.",
+        "Kitchen hood, controls",
+    ),
+)
+
+AS_BUILT = (
+    Field(
+        "as_built",
+        "length",
+        "Length as pulled",
+        "length",
+        "Measured on the cable, end to end. It stands in place of every estimate.",
+        "33' 2\"",
+        lowest=0.25,
+        highest=500 * _FT,
+    ),
+    Field(
+        "as_built",
+        "landed",
+        "Terminals landed",
+        "options",
+        "Which ends of this cable are on their terminals and torqued.",
+        "X1:L, X1:N",
+    ),
+    Field(
+        "as_built",
+        "initials",
+        "Initials",
+        "initials",
+        "Who did it and answers for it.",
+        "RA",
+        longest=6,
+        required=True,
+    ),
+    Field("as_built", "date", "Date", "line", "When it was done.", "2026-03-20", required=True),
+    Field(
+        "as_built",
+        "note",
+        "Note",
+        "paragraph",
+        "What differs from the plan.",
+        "Pulled through the pantry wall.",
+        longest=2000,
+    ),
+)

@@ -1,0 +1,12 @@
+"""The cautions that every package and the wizard's first and last screens carry."""
+
+from __future__ import annotations
+
+CAUTIONS = (
+    "Mains voltage, gas, fire and a heavy hood: each can kill.",
+    "The maker's manual, the local code and the authority having jurisdiction come first, this program after them.",
+    "A licensed electrician wires and a licensed gas fitter pipes; whoever signs for the work checks every page.",
+    "Switch off, lock and test dead before touching a conductor.",
+    "What was not measured is not known: a missing number is never filled in here.",
+)
+"""Short sentences, the most serious first."""

@@ -1,0 +1,88 @@
+"""Which answers are possible to a question, as the equipment sheet and the other answers leave them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from schedules.field import Option
+from schedules.fields import FIELDS
+from schedules.lengths import format_length
+from schedules.options import obstacles
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from schedules.derived import Derived
+    from schedules.job.records import Site
+    from schedules.sheet.choices import Group
+    from schedules.sheet.wiring import Cable
+
+
+def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Option, ...]:
+    """The possible answers to one question; those that can't be now carry the reason. Empty: free text."""
+    match table, key:
+        case "run", "route":
+            return tuple(_routes(derived.job.site))
+        case "run", "from_opening" | "to_opening" | "extension":
+            return _of_cable(derived, row, key)
+        case "circuit", "downstream_of":
+            return tuple(_feeds(derived, row))
+        case "raceway", "cables":
+            return tuple(Option(cable.tag, cable.tag, cable.name) for cable in derived.selection.cables)
+        case _:
+            return FIELDS[table, key].options
+
+
+def offered_choices(derived: Derived, group: Group) -> tuple[Option, ...]:
+    """What one group of the sheet offers beside the choices made in the other groups."""
+    own = {choice.id for choice in group.choice}
+    chosen = frozenset(derived.job.choices)
+    beside = chosen - own if group.pick == "one" else chosen
+    return tuple(
+        Option(choice.id, choice.title, choice.note or "", obstacles(derived.sheet, choice, beside))
+        for choice in group.choice
+    )
+
+
+def _routes(site: Site) -> Iterator[Option]:
+    closed = {
+        "overhead": (
+            ("the room says that nothing can run above the ceiling",) if site.above == "closed" else ()
+        ),
+        "underfloor": (("the room says that the floor is a slab",) if site.below == "slab" else ()),
+    }
+    for option in FIELDS["run", "route"].options:
+        yield Option(option.value, option.words, option.note, closed.get(str(option.value), ()))
+
+
+def _of_cable(derived: Derived, tag: str | None, key: str) -> tuple[Option, ...]:
+    cable = next((item for item in derived.selection.cables if item.tag == tag), None)
+    if cable is None:
+        return ()
+    if key == "extension":
+        return tuple(_extensions(derived, cable))
+    end = cable.origin if key == "from_opening" else cable.target
+    return tuple(
+        Option(
+            opening.tag, opening.tag, f"{opening.kind}, {_size(opening.trade_size, opening.clear_diameter)}"
+        )
+        for opening in derived.selection.openings
+        if opening.enclosure == end.enclosure
+    )
+
+
+def _size(trade_size: object, clear_in: float | None) -> str:
+    return f"trade size {trade_size}" if clear_in is None else f"{clear_in:.2f} in clear"
+
+
+def _extensions(derived: Derived, cable: Cable) -> Iterator[Option]:
+    names = {part.id: part.name for part in derived.sheet.part}
+    for extension in cable.extension:
+        name = names.get(extension.part, extension.part)
+        yield Option(extension.part, name, f"{format_length(extension.length)} longer")
+
+
+def _feeds(derived: Derived, tag: str | None) -> Iterator[Option]:
+    for circuit in derived.selection.circuits:
+        if circuit.tag != tag:
+            yield Option(circuit.tag, f"load side of {circuit.tag}", circuit.name)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from schedules.drawings import ink, names
-from schedules.drawings.lanes import Routes, gaps_passed, route, wanted_gaps
+from schedules.drawings.lanes import Routes, route
 from schedules.drawings.layout import Box, Layout, Point, Stroke, Words
 from schedules.drawings.metrics import width_pt
 from schedules.drawings.names import ENDS
@@ -32,6 +32,7 @@ from schedules.drawings.style import (
     TITLE_PT,
     WORDS_OVER_LINE,
 )
+from schedules.drawings.tracks import gaps_passed, wanted_gaps
 from schedules.drawings.widths import LEFT, RIGHT, Width, column_widths
 
 if TYPE_CHECKING:
@@ -46,11 +47,15 @@ def compose(picture: Picture, arrangement: Arrangement) -> Layout:
     index = {block.key: b for b, block in enumerate(picture.blocks)}
     columns = tuple(tuple(index[key] for key in keys) for keys in arrangement.columns)
     widths = column_widths(picture, columns, standing_sites, face, words)
-    standing = stack(picture, standing_sites, columns, widths, face, {})
-    passed = gaps_passed(picture, standing)
-    if passed:
-        standing = stack(picture, standing_sites, columns, widths, face, wanted_gaps(passed))
-    routes = route(picture, standing, passed)
+    for levelled in (True, False):
+        standing = stack(picture, standing_sites, columns, widths, face, gaps={}, levelled=levelled)
+        passed = gaps_passed(standing)
+        if passed:
+            gaps = wanted_gaps(passed)
+            standing = stack(picture, standing_sites, columns, widths, face, gaps=gaps, levelled=levelled)
+        routes = route(picture, standing, passed)
+        if not routes.collisions:
+            break
     return _Composition(picture, standing, routes, words, widths).layout()
 
 
@@ -254,17 +259,19 @@ class _Composition:
             return start, (x, start[1]), (x, goal[1]), goal
         points = [start]
         for hop in self.routes.hops[index]:
+            if hop.level:
+                continue
             x = self.channel_lefts[hop.channel] + LANE * self.routes.lane[index, hop.channel]
             points.extend(((x, hop.y_in), (x, hop.y_out)))
         return (*points, goal)
 
     def _landing_point(self, landing: Landing) -> Point:
-        column = self.standing.standings[self.standing.block_of[landing]].column
+        column = self.standing.column(landing)
         return self._cell_x(column)[self.standing.face[landing]], self.standing.row_y[landing]
 
     def _link_x(self, index: int) -> float:
         landing = (index, "a")
-        column = self.standing.standings[self.standing.block_of[landing]].column
+        column = self.standing.column(landing)
         out = LANE * (self.routes.links[index] + 0.6)
         left, right = self._cell_x(column)
         width = self.widths[column]

@@ -7,24 +7,22 @@ a column does so in a track: level, in a gap between two blocks, at a height tha
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections import Counter
 from dataclasses import dataclass
-from math import ceil
+from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
-from schedules.drawings.style import APART, LANE, ROW, TRACK_OFF_ROW
+from schedules.drawings.style import CLEAR, LANE, LEVEL
+from schedules.drawings.tracks import track_heights
 from schedules.drawings.widths import LEFT, RIGHT
 
 if TYPE_CHECKING:
     from schedules.drawings.picture import Picture
     from schedules.drawings.stacking import Stack
+    from schedules.drawings.tracks import Gap
 
 _PASSES = 8
-# What one avoidable run of two lines on top of each other costs, in crossings.
+# What one run of two lines into each other costs, in crossings.
 _COLLISION = 1000
-_TRACK_MARGIN = 5.0
-# A detour of this length costs as much as sharing a gap with one more line [pt].
-_CROWD = 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +46,11 @@ class Hop:
         """The lower end of its lane."""
         return max(self.y_in, self.y_out)
 
+    @property
+    def level(self) -> bool:
+        """Whether it runs straight across and needs no lane."""
+        return self.side_in != self.side_out and abs(self.y_in - self.y_out) < LEVEL
+
     def stubs(self, side: int) -> tuple[float, ...]:
         """Heights at which the line leaves the channel to a side."""
         return tuple(y for end, y in ((self.side_in, self.y_in), (self.side_out, self.y_out)) if end == side)
@@ -58,7 +61,8 @@ class Routes:
     """hops: of each line that leaves its block, in order from end a. lane: of each (line, channel).
 
     lanes: how many each channel has. links, link_lanes: the same for lines that stay in one block, whose lanes
-    lie inside its frame, counted from the words outwards, by (block, face).
+    lie inside its frame, counted from the words outwards, by (block, face). collisions: how many lines no order
+    of lanes keeps from running into another.
     """
 
     hops: dict[int, tuple[Hop, ...]]
@@ -66,19 +70,14 @@ class Routes:
     lanes: tuple[int, ...]
     links: dict[int, int]
     link_lanes: dict[tuple[int, int], int]
+    collisions: int
 
 
-def wanted_gaps(passed: dict[int, list[tuple[int, int]]]) -> dict[tuple[int, int], float]:
-    """Free height wanted before the block of that rank in a column [pt], where lines pass between blocks."""
-    count = Counter(gap for way in passed.values() for gap in way)
-    return {gap: ROW * ceil(tracks / 2) + 2 * _TRACK_MARGIN + ROW for gap, tracks in count.items()}
-
-
-def route(picture: Picture, standing: Stack, passed: dict[int, list[tuple[int, int]]]) -> Routes:
-    """Lay every line. passed: the (column, gap) by which each line passes columns, as of `gaps_passed`."""
-    track_y = _tracks(standing, passed)
+def route(picture: Picture, standing: Stack, passed: dict[int, tuple[Gap, ...]]) -> Routes:
+    """Lay every line. passed: the gaps by which lines pass columns."""
+    track_y = track_heights(standing, passed)
     hops = {
-        index: _hops(index, standing, passed.get(index, []), track_y)
+        index: _hops(index, standing, passed.get(index, ()), track_y)
         for index, line in enumerate(picture.lines)
         if line.a.block != line.b.block
     }
@@ -87,106 +86,23 @@ def route(picture: Picture, standing: Stack, passed: dict[int, list[tuple[int, i
         for hop in mine:
             channels[hop.channel].append(hop)
     lane: dict[tuple[int, int], int] = {}
-    lanes = []
+    lanes, collisions = [], 0
     for channel, inside in enumerate(channels):
-        placed = _pack(inside)
-        lane.update({(hop.line, channel): place for hop, place in zip(inside, placed, strict=True)})
-        lanes.append(max(placed, default=-1) + 1)
+        cost = _costs(inside)
+        order = _ordered(inside, cost)
+        collisions += _collisions(order, cost)
+        placed = _pack(inside, order, cost)
+        lane.update({(inside[n].line, channel): place for n, place in placed.items()})
+        lanes.append(max(placed.values(), default=-1) + 1)
     links, link_lanes = _links(picture, standing)
-    return Routes(hops, lane, tuple(lanes), links, link_lanes)
-
-
-def _column(standing: Stack, landing: tuple[int, str]) -> int:
-    return standing.standings[standing.block_of[landing]].column
-
-
-def gaps_passed(picture: Picture, standing: Stack) -> dict[int, list[tuple[int, int]]]:
-    """For each line that passes columns: the (column, gap) that it passes them by, with least up and down."""
-    passed = {}
-    crowd: dict[tuple[int, int], int] = {}
-    for index in range(len(picture.lines)):
-        a, b = (index, "a"), (index, "b")
-        start, goal = _column(standing, a), _column(standing, b)
-        if start > goal:
-            a, b, start, goal = b, a, goal, start
-        if goal - start < 2:
-            continue
-        ways: list[tuple[float, float, list[tuple[int, int]]]] = [(0.0, standing.row_y[a], [])]
-        for column in range(start + 1, goal):
-            ways = [
-                min(
-                    (
-                        cost
-                        + abs(_nearest(standing, column, gap, y) - y)
-                        + _CROWD * crowd.get((column, gap), 0),
-                        _nearest(standing, column, gap, y),
-                        [*way, (column, gap)],
-                    )
-                    for cost, y, way in ways
-                )
-                for gap in range(len(standing.columns[column]) + 1)
-            ]
-        best = min((cost + abs(standing.row_y[b] - y), way) for cost, y, way in ways)[1]
-        for used in best:
-            crowd[used] = crowd.get(used, 0) + 1
-        passed[index] = best
-    return passed
-
-
-def _opening(standing: Stack, column: int, gap: int) -> tuple[float, float]:
-    """The free heights of a gap; the first and the last gap of a column are open."""
-    members = standing.columns[column]
-    top = standing.standings[members[gap - 1]].bottom if gap else float("-inf")
-    bottom = standing.standings[members[gap]].top if gap < len(members) else float("inf")
-    return top + _TRACK_MARGIN, bottom - _TRACK_MARGIN
-
-
-def _nearest(standing: Stack, column: int, gap: int, y: float) -> float:
-    low, high = _opening(standing, column, gap)
-    return min(max(y, low), max(low, high))
-
-
-def _tracks(standing: Stack, passed: dict[int, list[tuple[int, int]]]) -> dict[tuple[int, int], float]:
-    """The height at which each (line, column) passes."""
-    through: dict[tuple[int, int], list[int]] = {}
-    for index, way in passed.items():
-        for gap in way:
-            through.setdefault(gap, []).append(index)
-    track_y = {}
-    for (column, gap), lines in sorted(through.items()):
-        wish = {
-            index: _nearest(
-                standing, column, gap, (standing.row_y[index, "a"] + standing.row_y[index, "b"]) / 2
-            )
-            for index in lines
-        }
-        mean = {index: standing.row_y[index, "a"] + standing.row_y[index, "b"] for index in lines}
-        lines.sort(key=lambda index: (mean[index], index))
-        heights = _heights(standing, column, gap, sum(wish.values()) / len(wish), len(lines))
-        track_y.update({(index, column): y for index, y in zip(lines, heights, strict=True)})
-    return track_y
-
-
-def _heights(standing: Stack, column: int, gap: int, wish: float, count: int) -> list[float]:
-    """The nearest free track heights to the wished one: two per row, off every row's line."""
-    low, high = _opening(standing, column, gap)
-    grid = (column % 2) * ROW / 2 + 9.5
-    nearest = round((wish - grid) / ROW)
-    free = [
-        y
-        for row in range(nearest - count - 2, nearest + count + 3)
-        for y in (grid + row * ROW - TRACK_OFF_ROW, grid + row * ROW + TRACK_OFF_ROW)
-        if low <= y <= high
-    ]
-    free.sort(key=lambda y: (abs(y - wish), y))
-    return sorted(free[:count])
+    return Routes(hops, lane, tuple(lanes), links, link_lanes, collisions)
 
 
 def _hops(
-    index: int, standing: Stack, way: list[tuple[int, int]], track_y: dict[tuple[int, int], float]
+    index: int, standing: Stack, way: tuple[Gap, ...], track_y: dict[tuple[int, int], float]
 ) -> tuple[Hop, ...]:
     a, b = (index, "a"), (index, "b")
-    start, goal = _column(standing, a), _column(standing, b)
+    start, goal = standing.column(a), standing.column(b)
     if start == goal:
         side = standing.face[a]
         channel = start + (side == RIGHT)
@@ -215,7 +131,7 @@ def _costs(hops: list[Hop]) -> list[list[int]]:
         # A stub to the right reaches over every later lane: a stub to the left at its height would lie on it.
         for y in hop.stubs(RIGHT):
             for _, other in left[
-                bisect_left(left, (y - APART, -1)) : bisect_right(left, (y + APART, len(hops)))
+                bisect_left(left, (y - CLEAR, -1)) : bisect_right(left, (y + CLEAR, len(hops)))
             ]:
                 cost[n][other] += _COLLISION
         cost[n][n] = 0
@@ -225,7 +141,7 @@ def _costs(hops: list[Hop]) -> list[list[int]]:
 def _ordered(hops: list[Hop], cost: list[list[int]]) -> list[int]:
     """Order from the left with few crossings: each hop goes where it costs least, until none wants to move."""
     order: list[int] = []
-    for n in sorted(range(len(hops)), key=lambda n: (hops[n].low + hops[n].high, hops[n].line)):
+    for n in _without_collisions(hops, cost):
         order.insert(_best_place(order, n, cost), n)
     for _ in range(_PASSES):
         moved = False
@@ -240,6 +156,36 @@ def _ordered(hops: list[Hop], cost: list[list[int]]) -> list[int]:
     return order
 
 
+def _without_collisions(hops: list[Hop], cost: list[list[int]]) -> list[int]:
+    """A turn for each hop such that those it must lie right of come first; from the top where they are free.
+
+    Put in by these turns, each hop finds a place where it runs into none of those before it.
+    """
+    after: dict[int, list[int]] = {n: [] for n in range(len(hops))}
+    waits = dict.fromkeys(range(len(hops)), 0)
+    for n, mine in enumerate(cost):
+        for other, crossings in enumerate(mine):
+            if crossings >= _COLLISION:
+                after[other].append(n)
+                waits[n] += 1
+    free: list[tuple[float, int, int]] = []
+    for n in [n for n in waits if not waits[n]]:
+        heappush(free, (hops[n].low + hops[n].high, hops[n].line, n))
+    turns = []
+    while free:
+        n = heappop(free)[2]
+        turns.append(n)
+        for other in after[n]:
+            waits[other] -= 1
+            if not waits[other]:
+                heappush(free, (hops[other].low + hops[other].high, hops[other].line, other))
+    return turns + sorted(set(waits) - set(turns))
+
+
+def _collisions(order: list[int], cost: list[list[int]]) -> int:
+    return sum(cost[n][other] >= _COLLISION for place, n in enumerate(order) for other in order[place + 1 :])
+
+
 def _best_place(order: list[int], n: int, cost: list[list[int]], here: int = 0) -> int:
     """The cheapest place for n in the order; `here` where no other is cheaper."""
     mine = cost[n]
@@ -250,19 +196,19 @@ def _best_place(order: list[int], n: int, cost: list[list[int]], here: int = 0) 
     return here if change[here] == least else change.index(least)
 
 
-def _pack(hops: list[Hop]) -> list[int]:
-    """Lane of each hop: as far left as the order allows; hops that do not meet share a lane."""
-    cost = _costs(hops)
-    lane = [0] * len(hops)
-    done: list[int] = []
-    for n in _ordered(hops, cost):
+def _pack(hops: list[Hop], order: list[int], cost: list[list[int]]) -> dict[int, int]:
+    """Lane of each hop that turns: as far left as the order allows; hops that do not meet share a lane."""
+    lane: dict[int, int] = {}
+    for n in order:
+        if hops[n].level:
+            continue
         hop = hops[n]
-        for other in done:
+        lane[n] = 0
+        for other, place in lane.items():
             met = hops[other]
             apart = hop.low > met.high + LANE or hop.high < met.low - LANE
-            if not apart or cost[n][other] != cost[other][n]:
-                lane[n] = max(lane[n], lane[other] + 1)
-        done.append(n)
+            if place >= lane[n] and other != n and (not apart or cost[n][other] != cost[other][n]):
+                lane[n] = place + 1
     return lane
 
 

@@ -14,6 +14,11 @@ if TYPE_CHECKING:
 Landing = tuple[int, str]
 
 
+def far_end(landing: Landing) -> Landing:
+    """The same line's other end."""
+    return landing[0], "b" if landing[1] == "a" else "a"
+
+
 @dataclass(frozen=True, slots=True)
 class Cell:
     """One terminal, or one capped end, of a block. kind is None for a capped end."""

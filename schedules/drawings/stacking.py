@@ -8,71 +8,19 @@ from math import inf
 from statistics import median
 from typing import TYPE_CHECKING
 
-from schedules.drawings.metrics import width_pt, wrap
-from schedules.drawings.style import (
-    BLOCK_FOOT,
-    BLOCK_GAP,
-    HEADER_LINE,
-    HEADER_PAD,
-    HEADER_PT,
-    LINE_IN_ROW,
-    ROW,
-)
-from schedules.drawings.widths import LEFT, RIGHT, Width
+from schedules.drawings.levelling import level
+from schedules.drawings.rows import far_end
+from schedules.drawings.standing import Standing, stand
+from schedules.drawings.style import BLOCK_GAP, ROW
+from schedules.drawings.widths import LEFT, RIGHT
 
 if TYPE_CHECKING:
     from schedules.drawings.picture import Picture
     from schedules.drawings.placement import Arrangement
     from schedules.drawings.rows import Landing, Site
+    from schedules.drawings.widths import Width
 
 _ALIGN_PASSES = 6
-
-
-@dataclass(slots=True)
-class Standing:
-    """One block, standing: its column, its faces' rows, its top and the height of each part [pt]."""
-
-    site: Site
-    column: int
-    header: tuple[str, ...]
-    faces: tuple[list[list[Landing]], list[list[Landing]]]
-    slots: list[int]
-    group_over: list[str]
-    top: float = 0.0
-
-    @property
-    def header_height(self) -> float:
-        """Height of the band with the block's name [pt]."""
-        return HEADER_PAD + HEADER_LINE * len(self.header)
-
-    @property
-    def height(self) -> float:
-        """Height of the whole block [pt]."""
-        rows = sum(self.slots) + sum(1 for group in self.group_over if group)
-        return self.header_height + HEADER_PAD + ROW * max(rows, 1) + BLOCK_FOOT
-
-    @property
-    def bottom(self) -> float:
-        """Where the block ends [pt]."""
-        return self.top + self.height
-
-    def first_row(self) -> float:
-        """Distance from the block's top to its first cell or group line."""
-        return self.header_height + HEADER_PAD
-
-    def row_offsets(self) -> dict[Landing, float]:
-        """Each line end's line, measured from the block's top."""
-        offsets = {}
-        y = self.first_row()
-        for cell, slots in enumerate(self.slots):
-            y += ROW if self.group_over[cell] else 0
-            for face in (LEFT, RIGHT):
-                rows = self.faces[face][cell]
-                start = y + ROW * ((slots - len(rows)) // 2)
-                for place, landing in enumerate(rows):
-                    offsets[landing] = start + ROW * place + LINE_IN_ROW
-            y += ROW * slots
-        return offsets
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +32,10 @@ class Stack:
     row_y: dict[Landing, float]
     face: dict[Landing, int]
     block_of: dict[Landing, int]
+
+    def column(self, landing: Landing) -> int:
+        """The column in which a line ends."""
+        return self.standings[self.block_of[landing]].column
 
 
 def faces(picture: Picture, arrangement: Arrangement) -> dict[Landing, int]:
@@ -115,16 +67,18 @@ def stack(
     columns: tuple[tuple[int, ...], ...],
     widths: tuple[Width, ...],
     face: dict[Landing, int],
+    *,
     gaps: dict[tuple[int, int], float],
+    levelled: bool,
 ) -> Stack:
     """Stand every block up.
 
     columns: block indices from the top. gaps: free height before the block of that rank in a column [pt], where
-    more than the usual is needed.
+    more than the usual is needed. levelled: blocks leave their column's grid where lines then run straight.
     """
     column_of = {b: c for c, members in enumerate(columns) for b in members}
     standings = tuple(
-        _stand(picture, site, column_of[site.index], widths[column_of[site.index]].total, face)
+        stand(picture, site, column_of[site.index], widths[column_of[site.index]].total, face)
         for site in sites
     )
     for c, members in enumerate(columns):
@@ -132,36 +86,10 @@ def stack(
     for _ in range(2):
         _sort_rows(standings, picture)
         _align(standings, columns, gaps)
+    if levelled:
+        level(standings, columns, gaps)
     block_of = {landing: site.index for site in sites for cell in site.cells for landing in cell.landings}
     return Stack(standings, columns, _heights(standings), face, block_of)
-
-
-def header_words(picture: Picture, block_index: int, room_pt: float) -> tuple[str, ...]:
-    """A block's tag and name as lines that fit into room_pt; the tag leads the first."""
-    block = picture.blocks[block_index]
-    words = f"{block.name} (in part)" if block.partial else block.name
-    room = room_pt - 2 * HEADER_PAD - 2
-    tag = width_pt(block.tag, HEADER_PT, bold=True) + 6
-    if tag + width_pt(words, HEADER_PT) <= room:
-        return (words,)
-    return ("", *wrap(words, HEADER_PT, room))
-
-
-def _stand(picture: Picture, site: Site, column: int, width: float, face: dict[Landing, int]) -> Standing:
-    sides: tuple[list[list[Landing]], list[list[Landing]]] = ([], [])
-    slots, group_over = [], []
-    group = ""
-    for cell in site.cells:
-        for side in (LEFT, RIGHT):
-            sides[side].append([landing for landing in cell.landings if face[landing] == side])
-        slots.append(max(1, len(sides[LEFT][-1]), len(sides[RIGHT][-1])))
-        group_over.append(cell.group if cell.group != group else "")
-        group = cell.group
-    return Standing(site, column, header_words(picture, site.index, width), sides, slots, group_over)
-
-
-def _far(landing: Landing) -> Landing:
-    return landing[0], "b" if landing[1] == "a" else "a"
 
 
 def _heights(standings: tuple[Standing, ...]) -> dict[Landing, float]:
@@ -178,7 +106,7 @@ def _sort_rows(standings: tuple[Standing, ...], picture: Picture) -> None:
     for standing in standings:
         for side in standing.faces:
             for rows in side:
-                rows.sort(key=lambda landing: (y[_far(landing)], picture.lines[landing[0]].cable, landing))
+                rows.sort(key=lambda landing: (y[far_end(landing)], picture.lines[landing[0]].cable, landing))
 
 
 def _align(
@@ -191,9 +119,9 @@ def _align(
     block_of = {landing: b for b, mine in enumerate(offsets) for landing in mine}
     pulls = [
         [
-            (far_block, offsets[far_block][_far(landing)] - offset)
+            (far_block, offsets[far_block][far_end(landing)] - offset)
             for landing, offset in mine.items()
-            if standings[far_block := block_of[_far(landing)]].column != standings[b].column
+            if standings[far_block := block_of[far_end(landing)]].column != standings[b].column
         ]
         for b, mine in enumerate(offsets)
     ]

@@ -24,11 +24,14 @@ ZONE_PAD = 4.0
 
 LANE = 5.0
 CHANNEL_MARGIN = 9.0
-TRACK_OFF_ROW = ROW / 6
 CORNER = 3.0
 
-# Two lines that run side by side are never nearer than this, centre to centre.
-APART = 2.0
+# Two lines that run side by side are at least this far apart, centre to centre: the halo of the thickest does not
+# reach the thickest beside it.
+CLEAR = 4.4
+
+# Two heights that differ by less are one.
+LEVEL = 0.01
 
 PAGE_MARGIN = 14.0
 

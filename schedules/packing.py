@@ -42,7 +42,7 @@ def fits(bore_in: float, diameters_in: Iterable[float]) -> bool:
 
 
 def needed_bore(bore_in: float, diameters_in: Iterable[float]) -> float:
-    """A bore [in] that takes circles of these diameters [in], as close to the smallest as it takes to judge bore_in.
+    """A bore [in] that takes these circles [in], as near to the smallest as it takes to judge bore_in [in].
 
     Above three circles the search is spared where a simple bound already answers for this bore.
     Raises ValueError for a size that is not above zero.

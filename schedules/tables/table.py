@@ -14,7 +14,15 @@ if TYPE_CHECKING:
 Cell = str | int | float | tuple[float, ...] | tuple[str, ...] | None
 
 # From the best confirmed to the least.
-_FALLING = (Confidence.TWO_TEXTS, Confidence.ONE_TEXT, Confidence.COMMON_PRACTICE, Confidence.MEMORY)
+_FALLING = (
+    Confidence.TWO_TEXTS,
+    Confidence.DERIVED,
+    Confidence.SHEET,
+    Confidence.JOB,
+    Confidence.ONE_TEXT,
+    Confidence.COMMON_PRACTICE,
+    Confidence.MEMORY,
+)
 
 
 def weakest(*confidences: Confidence) -> Confidence:

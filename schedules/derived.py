@@ -7,16 +7,18 @@ from typing import TYPE_CHECKING
 
 from schedules.circuits import find_circuits
 from schedules.graph import connect
+from schedules.openings import find_entries
 from schedules.options import conflicts, select
-from schedules.pulls import find_entries, find_pulls
+from schedules.raceway_plan import plan_raceways
 from schedules.reach import cable_length
 
 if TYPE_CHECKING:
     from schedules.circuits import CircuitNeed
     from schedules.graph import Connections
     from schedules.job.records import Job
+    from schedules.openings import Entry
     from schedules.options import Conflict, Selection
-    from schedules.pulls import Entry, Pull
+    from schedules.raceway_plan import RacewayPlan
     from schedules.reach import CableLength
     from schedules.sheet.sheet import Sheet
 
@@ -31,7 +33,7 @@ class Derived:
     selection: Selection
     connections: Connections
     lengths: tuple[CableLength, ...]
-    pulls: tuple[Pull, ...]
+    raceways: tuple[RacewayPlan, ...]
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
 
@@ -49,7 +51,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         selection=selection,
         connections=connections,
         lengths=tuple(cable_length(job, selection, cable) for cable in selection.cables),
-        pulls=find_pulls(job, selection),
+        raceways=plan_raceways(job, selection),
         entries=find_entries(job, selection),
         circuits=find_circuits(selection, connections),
     )

@@ -120,5 +120,7 @@ Percent = Annotated[
 ]
 """A share [%], zero or more."""
 
+Angle = Annotated[float, _amount(Dimension.ANGLE, "90 deg"), _text_schema("90 deg")]
+
 Size = Annotated[WireSize, _written(parse_wire_size, "14 AWG"), _text_schema("14 AWG")]
 Trade = Annotated[TradeSize, _written(parse_trade_size, "1-1/4"), _text_schema("1-1/4")]

@@ -5,64 +5,112 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.pulls import PASSING_ALLOWANCE_IN, bore, clear_diameter
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.pulls import Pull
+    from schedules.openings import Entry
+    from schedules.raceway_plan import RacewayPlan
+    from schedules.raceways import RacewaySize
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
 
 
 def check_passing(derived: Derived) -> Iterator[Finding]:
-    """Check raceway sizes, openings, and raceways that are prescribed but not planned."""
-    for pull in derived.pulls:
-        if not pull.passes:
-            yield _too_small(pull)
+    """Check raceways, openings, and raceways that are prescribed but not planned."""
+    for raceway in derived.raceways:
+        yield from _raceway(raceway)
     for entry in derived.entries:
-        if not entry.passes and entry.connector is not None:
-            yield Finding(
-                code="opening-small",
-                severity=Severity.STOP,
-                subject=entry.cable,
-                says=(
-                    f"{entry.connector.name} of {entry.cable} needs {entry.body_in:.2f} in "
-                    f"and {PASSING_ALLOWANCE_IN:g} in to spare; "
-                    f"opening {entry.opening.tag} is {entry.clear_in:.2f} in clear"
-                ),
-                rule="an opening passes the connector of the cable that enters by it",
-                source=entry.working.source,
-                numbers=entry.working.inputs,
-                answer=entry.used.answer,
-            )
+        if not entry.passes:
+            yield _opening(entry)
     yield from _unplanned(derived)
 
 
-def _too_small(pull: Pull) -> Finding:
-    numbers = [Input("planned", f"{pull.kind} {pull.given}" if pull.given else "none is large enough", "job")]
-    if pull.given is not None:
-        numbers.append(Input("bore", f"{bore(pull.kind, pull.given):.3f} in", "table"))
-    if pull.connector is not None:
-        numbers.append(Input(pull.connector.name, f"{clear_diameter(pull.connector):.3f} in", "sheet"))
-    answer = ("raceway", pull.raceway, "trade_size")
-    if pull.needed is None:
-        says = f"no {pull.kind} is large enough for what {pull.raceway} must pass"
-        remedies: tuple[Remedy, ...] = ()
+def _raceway(planned: RacewayPlan) -> Iterator[Finding]:
+    if planned.unknown:
+        tags = ", ".join(planned.unknown)
+        yield Finding(
+            code="cable-width-unknown",
+            severity=Severity.CHECK,
+            subject=planned.raceway,
+            says=f"{planned.raceway} is sized without {tags}: neither sheet nor table gives its width",
+            rule="every cable in a raceway counts with its real width; take it from its maker's data",
+            source=_SHEET,
+            answer=("raceway", planned.raceway, "cables"),
+        )
+    if planned.sized is None:
+        return
+    if not planned.large_enough:
+        yield _too_small(planned, planned.sized)
+    yield from _bends(planned, planned.sized)
+    jam = planned.sized.jam
+    if jam is not None and jam.likely:
+        yield Finding(
+            code="raceway-jam",
+            severity=Severity.CHECK,
+            subject=planned.raceway,
+            says=f"three conductors of this size are likely to jam in {planned.raceway}",
+            rule="the ratio of bore to conductor stays out of the band in which three conductors wedge",
+            source=jam.working.source,
+            numbers=(Input("ratio", f"{jam.ratio:.2f}", "plan"),),
+            answer=("raceway", planned.raceway, "trade_size"),
+        )
+
+
+def _bends(planned: RacewayPlan, sized: RacewaySize) -> Iterator[Finding]:
+    if not sized.bends.allowed:
+        yield Finding(
+            code="raceway-bends",
+            severity=Severity.FIX,
+            subject=planned.raceway,
+            says=f"{planned.raceway} has {sized.bends.degrees:g}° of bends between two pull points",
+            rule=f"bends between two pull points add up to at most {sized.bends.limit_degrees:g}°: add a pull point",
+            source=sized.bends.working.source,
+            numbers=(Input("bends", f"{sized.bends.degrees:g}°", "job"),),
+            answer=("raceway", planned.raceway, "bend"),
+        )
+
+
+def _opening(entry: Entry) -> Finding:
+    plug, passage = entry.plug, entry.passage
+    if plug is None or passage is None:
+        raise ValueError(f"{entry.cable} has nothing that must pass {entry.opening.tag}")
+    return Finding(
+        code="opening-small",
+        severity=Severity.STOP,
+        subject=entry.cable,
+        says=(
+            f"{plug.name} of {entry.cable} needs {passage.needed_in:.2f} in, "
+            f"opening {entry.opening.tag} leaves {passage.clear_in:.2f} in"
+        ),
+        rule="an opening passes the connector of the cable that enters by it",
+        source=passage.working.source,
+        numbers=passage.working.inputs,
+        answer=entry.used.answer,
+    )
+
+
+def _too_small(planned: RacewayPlan, sized: RacewaySize) -> Finding:
+    answer = ("raceway", planned.raceway, "trade_size")
+    demands = tuple(Input(demand.rule, demand.trade_size or "none made", "plan") for demand in sized.demands)
+    why = " and ".join(sized.governed_by)
+    remedies: tuple[Remedy, ...] = ()
+    if planned.needed is None:
+        says = f"no {planned.kind} is large enough for {planned.raceway}: {why}"
     else:
-        says = f"{pull.raceway} is {pull.kind} {pull.given}, but {pull.governed} needs {pull.needed}"
-        words = f"make {pull.raceway} {pull.kind} {pull.needed}"
-        remedies = (Remedy(words, (Edit(*answer, str(pull.needed)),)),)
+        says = f"{planned.raceway} is {planned.kind} {planned.given}, but {why} needs {planned.needed}"
+        words = f"make {planned.raceway} {planned.kind} {planned.needed}"
+        remedies = (Remedy(words, (Edit(*answer, str(planned.needed)),)),)
     return Finding(
         code="raceway-small",
         severity=Severity.STOP,
-        subject=pull.raceway,
+        subject=planned.raceway,
         says=says,
-        rule="a raceway is no smaller than its maker prescribes, and passes the largest connector pulled through it",
-        source=pull.working.source,
-        numbers=tuple(numbers),
+        rule="a raceway meets its fill, passes every connector in pull order, and is no smaller than prescribed",
+        source=sized.working.source,
+        numbers=(Input("planned", f"{planned.kind} {planned.given}", "job"), *demands),
         answer=answer,
         remedies=remedies,
     )

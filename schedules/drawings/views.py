@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from schedules.drawings.picture import Block, End, Line, Paper, Picture, Terminal, TerminalKind
 from schedules.lengths import format_length
-from schedules.pulls import used_openings
+from schedules.openings import used_openings
 from schedules.rows.terminations import in_number_order
 from schedules.sheet.hardware import Contact
 

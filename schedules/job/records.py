@@ -8,6 +8,7 @@ from pydantic import Field
 
 from schedules.records import (
     Allowance,
+    Angle,
     Coordinate,
     Length,
     Line,
@@ -90,13 +91,25 @@ class Run(Record):
     extension: Slug | None = None
 
 
+class RacewayBend(Record):
+    """A bend of a raceway: angle [deg], radius to its centreline [in], the least allowed where it isn't given."""
+
+    angle: Angle
+    radius: Length | None = None
+
+
 class Raceway(Record):
-    """Conduit or tubing that the site gives to one or several cables. Without a trade size it is computed."""
+    """Conduit or tubing that the site gives to one or several cables. Without a trade size it is computed.
+
+    bend: every bend between two pull points. nipple: its length where it only joins two boxes [in].
+    """
 
     tag: Tag
     kind: RacewayKind
     cables: tuple[Tag, ...]
     trade_size: Trade | None = None
+    bend: tuple[RacewayBend, ...] = ()
+    nipple: Length | None = None
 
 
 class CircuitChange(Record):

@@ -65,7 +65,7 @@ def cables(plan: Plan) -> Schedule[CableRow]:
 
 
 def _row(plan: Plan, cable: Cable, length: CableLength) -> CableRow:
-    raceways = [item.raceway for item in plan.derived.pulls if cable.tag in item.cables]
+    raceways = [item.raceway for item in plan.derived.raceways if cable.tag in item.cables]
     missing = isinstance(length.route, Unmeasured)
     return CableRow(
         cable=cable.tag,

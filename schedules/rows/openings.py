@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
+    from schedules.openings import Entry
     from schedules.plan import Plan
-    from schedules.pulls import Entry, Pull
+    from schedules.raceway_plan import RacewayPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +30,19 @@ class OpeningRow:
 
 @dataclass(frozen=True, slots=True)
 class RacewayRow:
-    """One raceway."""
+    """One raceway. fill: share of its bore that is taken [%], None where nothing in it has a known width."""
 
     raceway: str
     kind: str
     size: str
     needed: str
     governed: str
+    fill_percent: float | None
+    fill_limit_percent: float | None
+    bends_deg: float
+    pull_order: str
     cables: str
-    connector: str
-    passes: bool
+    large_enough: bool
 
 
 def openings(plan: Plan) -> Schedule[OpeningRow]:
@@ -80,10 +84,14 @@ def raceways(plan: Plan) -> Schedule[RacewayRow]:
             Column("size", "Size", lambda row: row.size),
             Column("needed", "At least", lambda row: row.needed),
             Column("cables", "Cables", lambda row: row.cables),
-            Column("passes", "Passes", lambda row: "yes" if row.passes else "NO"),
+            Column("enough", "Enough", lambda row: "yes" if row.large_enough else "NO"),
             Column("governed", "Decided by", lambda row: row.governed, rank=2),
+            Column("fill", "Fill", _fill, rank=2, right=True),
+            Column("bends", "Bends", lambda row: f"{row.bends_deg:g}°", rank=3, right=True),
+            Column("order", "Pull in this order", lambda row: row.pull_order, rank=3),
         ),
-        rows=tuple(_raceway(pull) for pull in plan.derived.pulls),
+        rows=tuple(_raceway(item) for item in plan.derived.raceways),
+        note="Fill at the least size. Pull the bulkiest connector first, through the emptiest raceway.",
     )
 
 
@@ -98,21 +106,32 @@ def _opening(entry: Entry) -> OpeningRow:
         kind=opening.kind,
         size=size,
         cable=entry.cable,
-        connector=entry.connector.name if entry.connector is not None else "",
-        body_in=entry.body_in,
+        connector=entry.plug.name if entry.plug is not None else "",
+        body_in=entry.plug.across_in if entry.plug is not None else None,
         clear_in=entry.clear_in,
         passes=entry.passes,
     )
 
 
-def _raceway(pull: Pull) -> RacewayRow:
-    return RacewayRow(
-        raceway=pull.raceway,
-        kind=pull.kind,
-        size=str(pull.size) if pull.size is not None else DASH,
-        needed=str(pull.needed) if pull.needed is not None else "none made",
-        governed=pull.governed,
-        cables=", ".join(pull.cables),
-        connector=pull.connector.name if pull.connector is not None else "",
-        passes=pull.passes,
+def _raceway(planned: RacewayPlan) -> RacewayRow:
+    sized = planned.sized
+    order = (
+        [step.pull.occupant.name for step in sized.pulls.steps] if sized and sized.pulls else planned.cables
     )
+    return RacewayRow(
+        raceway=planned.raceway,
+        kind=planned.kind,
+        size=str(planned.size) if planned.size is not None else DASH,
+        needed=str(planned.needed) if planned.needed is not None else "none made",
+        governed=" and ".join(sized.governed_by) if sized else "width of its cables unknown",
+        fill_percent=sized.fill.percent if sized else None,
+        fill_limit_percent=sized.fill.limit_percent if sized else None,
+        bends_deg=sized.bends.degrees if sized else 0.0,
+        pull_order=", ".join(order),
+        cables=", ".join(planned.cables),
+        large_enough=planned.large_enough,
+    )
+
+
+def _fill(row: RacewayRow) -> str:
+    return DASH if row.fill_percent is None else f"{row.fill_percent:.0f} of {row.fill_limit_percent:g} %"

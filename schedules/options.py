@@ -68,12 +68,12 @@ def conflicts(sheet: Sheet, choices: frozenset[str]) -> tuple[Conflict, ...]:
 
 
 def _group_conflicts(group: Group, choices: frozenset[str]) -> Iterator[Conflict]:
-    if group.pick != "one":
+    if group.pick == "any":
         return
     picked = [choice for choice in group.choice if choice.id in choices]
     if not picked:
         yield Conflict(group.id, f"not decided: {group.title}", undecided=True)
-    elif len(picked) > 1:
+    elif group.pick == "one" and len(picked) > 1:
         titles = ", ".join(choice.title for choice in picked)
         yield Conflict(group.id, f"only one is possible of: {titles}")
 
@@ -86,7 +86,9 @@ def obstacles(sheet: Sheet, choice: Choice, choices: frozenset[str]) -> tuple[st
         for need in choice.requires
         if choices.isdisjoint(need.any)
     ]
-    barred = [f"not with {titles[ban.choice]}: {ban.reason}" for ban in choice.excludes if ban.choice in choices]
+    barred = [
+        f"not with {titles[ban.choice]}: {ban.reason}" for ban in choice.excludes if ban.choice in choices
+    ]
     # An exclusion binds both sides, whichever of them the sheet wrote it on.
     for other in sheet.choices:
         if other.id in choices and other.id != choice.id:
@@ -109,5 +111,7 @@ def _group_picks(group: Group) -> list[frozenset[str]]:
     if group.pick == "one":
         return [frozenset({name}) for name in names]
     return [
-        frozenset(picked) for count in range(len(names) + 1) for picked in itertools.combinations(names, count)
+        frozenset(picked)
+        for count in range(1 if group.pick == "some" else 0, len(names) + 1)
+        for picked in itertools.combinations(names, count)
     ]

@@ -33,12 +33,15 @@ class Choice(Record):
 
 
 class Group(Record):
-    """One question about what was bought. `one`: exactly one choice; `any`: none to all of them."""
+    """One question about what was bought.
+
+    pick: `one` for exactly one choice, `some` for one or more, `any` for none to all of them.
+    """
 
     id: Slug
     title: Line
     why: Paragraph
-    pick: Literal["one", "any"]
+    pick: Literal["one", "some", "any"]
     choice: tuple[Choice, ...]
 
 

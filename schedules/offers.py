@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 from schedules.field import Option
 from schedules.fields import FIELDS
 from schedules.lengths import format_length
-from schedules.options import obstacles
+from schedules.picking import pick
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
     from schedules.job.records import Site
-    from schedules.sheet.choices import Group
+    from schedules.sheet.choices import Choice, Group
     from schedules.sheet.wiring import Cable
 
 
@@ -35,13 +35,18 @@ def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Op
 
 def offered_choices(derived: Derived, group: Group) -> tuple[Option, ...]:
     """What one group of the sheet offers beside the choices made in the other groups."""
-    own = {choice.id for choice in group.choice}
     chosen = frozenset(derived.job.choices)
-    beside = chosen - own if group.pick == "one" else chosen
-    return tuple(
-        Option(choice.id, choice.title, choice.note or "", obstacles(derived.sheet, choice, beside))
-        for choice in group.choice
-    )
+    return tuple(_choice(derived, chosen, choice) for choice in group.choice)
+
+
+def _choice(derived: Derived, chosen: frozenset[str], choice: Choice) -> Option:
+    if choice.id in chosen:
+        return Option(choice.id, choice.title, choice.note or "")
+    picking = pick(derived.sheet, chosen, choice)
+    notes = [choice.note or ""]
+    notes += [f"Brings with it: {item.title}." for item in picking.brought]
+    notes += [f"Takes out: {item.title}." for item in picking.dropped]
+    return Option(choice.id, choice.title, " ".join(filter(None, notes)), picking.barred)
 
 
 def _routes(site: Site) -> Iterator[Option]:

@@ -7,17 +7,16 @@ import textwrap
 from typing import TYPE_CHECKING, TypeVar
 
 from schedules.text import for_terminal
+from schedules.writers.table_layout import LEAST_WIDTH, lay_out
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator
 
     from schedules.findings import Finding
-    from schedules.rows.schedule import Column, Schedule
+    from schedules.rows.schedule import Schedule
     from schedules.working import Working
 
 RowT = TypeVar("RowT")
-GAP = "  "
-LEAST_WIDTH = 40
 
 
 def schedule_lines(schedule: Schedule[RowT], width: int) -> Iterator[str]:
@@ -26,21 +25,17 @@ def schedule_lines(schedule: Schedule[RowT], width: int) -> Iterator[str]:
     if not schedule.rows:
         yield "  none"
         return
-    cells = [[for_terminal(cell) for cell in schedule.cells(row)] for row in schedule.rows]
-    shown = _fitting(schedule.columns, cells, max(width, LEAST_WIDTH))
-    widths = _widths(schedule.columns, cells, shown, max(width, LEAST_WIDTH))
-    heads = [schedule.columns[place].head for place in shown]
-    right = [schedule.columns[place].right for place in shown]
+    layout = lay_out(schedule, width)
     for group, rows in itertools.groupby(
-        zip(schedule.rows, cells, strict=True), lambda pair: schedule.group(pair[0])
+        zip(schedule.rows, layout.rows, strict=True), lambda pair: schedule.group(pair[0])
     ):
         yield ""
         if group:
             yield for_terminal(group)
-        yield from _line(heads, widths, right)
-        yield GAP.join("-" * wide for wide in widths)
-        for _, row in rows:
-            yield from _line([row[place] for place in shown], widths, right)
+        yield from layout.head
+        yield layout.rule
+        for _, lines in rows:
+            yield from lines
     if schedule.note:
         yield ""
         yield from textwrap.wrap(for_terminal(schedule.note), width)
@@ -80,42 +75,3 @@ def _wrapped(text: str, width: int, indent: str) -> list[str]:
     return textwrap.wrap(
         for_terminal(text), max(width, LEAST_WIDTH), initial_indent=indent, subsequent_indent=indent + "  "
     )
-
-
-def _fitting(columns: Sequence[Column[RowT]], cells: list[list[str]], width: int) -> list[int]:
-    """Leave out the columns of the highest ranks until the rest fits; rank 1 stays whatever happens."""
-    shown = list(range(len(columns)))
-    while sum(_natural(columns, cells, place) for place in shown) + len(GAP) * (len(shown) - 1) > width:
-        worst = max(columns[place].rank for place in shown)
-        if worst == 1:
-            break
-        shown.remove(max(place for place in shown if columns[place].rank == worst))
-    return shown
-
-
-def _natural(columns: Sequence[Column[RowT]], cells: list[list[str]], place: int) -> int:
-    return max(len(columns[place].head), *(len(row[place]) for row in cells))
-
-
-def _widths(
-    columns: Sequence[Column[RowT]], cells: list[list[str]], shown: list[int], width: int
-) -> list[int]:
-    """Give each column its natural width; what is too much is taken from the widest ones, whose cells wrap."""
-    widths = [_natural(columns, cells, place) for place in shown]
-    least = [min(len(columns[place].head), 6) for place in shown]
-    while sum(widths) + len(GAP) * (len(widths) - 1) > width:
-        widest = max(range(len(widths)), key=lambda n: widths[n] - least[n])
-        if widths[widest] <= least[widest]:
-            break
-        widths[widest] -= 1
-    return widths
-
-
-def _line(cells: Sequence[str], widths: Sequence[int], right: Sequence[bool]) -> Iterator[str]:
-    wrapped = [textwrap.wrap(cell, wide) or [""] for cell, wide in zip(cells, widths, strict=True)]
-    for parts in itertools.zip_longest(*wrapped, fillvalue=""):
-        aligned = (
-            part.rjust(wide) if is_right else part.ljust(wide)
-            for part, wide, is_right in zip(parts, widths, right, strict=True)
-        )
-        yield GAP.join(aligned).rstrip()

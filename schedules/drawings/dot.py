@@ -9,6 +9,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from schedules.drawings.layout import Box, Layout, Point, Stroke, Words
+from schedules.drawings.names import coat as coat_name
 from schedules.text import for_dot
 
 if TYPE_CHECKING:
@@ -68,7 +69,7 @@ def _edges(layout: Layout) -> Iterator[str]:
         for n, coat in enumerate(stroke.coats):
             style = " style=dashed," if coat.dashed else ""
             yield (
-                f'"{tail}" -> "{head}" [id="{stroke.id}_{n}",{link}{style} color="{coat.colour}", '
+                f'"{tail}" -> "{head}" [id="{coat_name(stroke.id, n)}",{link}{style} color="{coat.colour}", '
                 f'penwidth={coat.width:g}, pos="{pos}"];'
             )
 

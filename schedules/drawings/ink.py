@@ -13,7 +13,6 @@ PAPER = "#ffffff"
 INK = "#1a1a1a"
 SOFT_INK = "#555555"
 RULE = "#bdbdbd"
-CELL = "#f2f2f2"
 HEADER = "#e4e6e8"
 
 # Bright enough to be told apart on screen, dark enough to stand on white paper (own choice).
@@ -38,8 +37,8 @@ _HUES = {
 _LIGHT = frozenset({"WH", "YE", "PK", "GD", "TQ", "SR"})
 
 _CABLE_WIDTH = 2.0
-_EDGE = 0.5
-_HALO = 1.6
+_EDGE = 0.6
+_HALO = 1.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +48,10 @@ class Coat:
     colour: str
     width: float
     dashed: bool = False
+
+
+# A connector's outline.
+OUTLINE = Coat(INK, 0.8)
 
 
 def coats(line: Line) -> tuple[Coat, ...]:

@@ -8,6 +8,7 @@ from typing import Literal
 from schedules.drawings.ink import INK, Coat
 
 Point = tuple[float, float]
+Face = Literal["regular", "bold", "italic"]
 Align = Literal["left", "centre", "right"]
 
 
@@ -38,7 +39,7 @@ class Words:
     baseline: float
     text: str
     pt: float
-    face: Literal["regular", "bold", "italic"] = "regular"
+    face: Face = "regular"
     align: Align = "left"
     colour: str = INK
 

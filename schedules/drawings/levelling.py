@@ -7,6 +7,7 @@ must lie before the lane of the other, and a block is moved only if such demands
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from typing import TYPE_CHECKING
 
@@ -40,37 +41,28 @@ def level(
         ]
         for b, mine in enumerate(offsets)
     ]
+    stubs = _Stubs(standings, columns, offsets, block_of)
     for b in sorted(range(len(standings)), key=lambda b: (len(pulls[b]), b)):
-        _level_one(b, standings, columns, gaps, pulls[b], offsets, block_of)
+        standing = standings[b]
+        here = standing.top
+        room = _room(standing, standings, columns[standing.column], gaps)
+        for top in _better_tops(here, [standings[far].top + down for far, down in pulls[b]], room):
+            standing.top = top
+            if all(can_be_ordered(*stubs.of(channel)) for channel in (standing.column, standing.column + 1)):
+                break
+            standing.top = here
 
 
-def _level_one(
-    b: int,
-    standings: tuple[Standing, ...],
-    columns: tuple[tuple[int, ...], ...],
-    gaps: dict[tuple[int, int], float],
-    pulls: list[tuple[int, float]],
-    offsets: list[dict[Landing, float]],
-    block_of: dict[Landing, int],
-) -> None:
-    standing = standings[b]
-    here = standing.top
-    tops = [standings[far].top + down for far, down in pulls]
-    low, high = _room(standing, standings, columns[standing.column], gaps)
+def _better_tops(here: float, tops: list[float], room: tuple[float, float]) -> list[float]:
+    """Tops at which more lines run level than here, the best first; tops: where each line alone would."""
     levels = {top: sum(abs(top - other) < LEVEL for other in tops) for top in sorted({here, *tops})}
+    low, high = room
     better = [
         top
         for top, count in levels.items()
         if count > levels[here] and low <= top <= high and abs(top - here) <= _FARTHEST
     ]
-    for top in sorted(better, key=lambda top: (-levels[top], abs(top - here), top)):
-        standing.top = top
-        channels = (standing.column, standing.column + 1)
-        if all(
-            can_be_ordered(*_stubs(channel, standings, columns, offsets, block_of)) for channel in channels
-        ):
-            return
-    standing.top = here
+    return sorted(better, key=lambda top: (-levels[top], abs(top - here), top))
 
 
 def _room(
@@ -90,27 +82,29 @@ def _room(
     return low, high
 
 
-def _stubs(
-    channel: int,
-    standings: tuple[Standing, ...],
-    columns: tuple[tuple[int, ...], ...],
-    offsets: list[dict[Landing, float]],
-    block_of: dict[Landing, int],
-) -> tuple[list[Stub], list[Stub]]:
-    """Heights at which lines enter a channel from its left and from its right."""
+@dataclass(frozen=True, slots=True)
+class _Stubs:
+    """Heights at which lines enter the channels, as the blocks stand."""
 
-    def side(column: int, face: int) -> list[Stub]:
-        if not 0 <= column < len(columns):
+    standings: tuple[Standing, ...]
+    columns: tuple[tuple[int, ...], ...]
+    offsets: list[dict[Landing, float]]
+    block_of: dict[Landing, int]
+
+    def of(self, channel: int) -> tuple[list[Stub], list[Stub]]:
+        """Those of one channel, from its left and from its right."""
+        return self._side(channel - 1, RIGHT), self._side(channel, LEFT)
+
+    def _side(self, column: int, face: int) -> list[Stub]:
+        if not 0 <= column < len(self.columns):
             return []
         return [
-            (standings[b].top + offsets[b][landing], landing[0])
-            for b in columns[column]
-            for rows in standings[b].faces[face]
+            (self.standings[b].top + self.offsets[b][landing], landing[0])
+            for b in self.columns[column]
+            for rows in self.standings[b].faces[face]
             for landing in rows
-            if block_of[far_end(landing)] != b
+            if self.block_of[far_end(landing)] != b
         ]
-
-    return side(channel - 1, RIGHT), side(channel, LEFT)
 
 
 def can_be_ordered(from_left: Iterable[Stub], from_right: Iterable[Stub]) -> bool:

@@ -49,3 +49,33 @@ def cells(picture: Picture) -> dict[tuple[int, str], str]:
             capped = end.terminal is None
             landing[index, name] = cap(index, name) if capped else place[end.block, end.terminal]
     return landing
+
+
+def mark_line(owner: str, number: int) -> str:
+    """One stroke of the mark on a cell or in the legend."""
+    return f"{owner}_mark{number}"
+
+
+def mark_ring(owner: str, number: int) -> str:
+    """One circle of the mark on a cell or in the legend."""
+    return f"{owner}_ring{number}"
+
+
+def legend(number: int) -> str:
+    """One entry of the legend."""
+    return f"g{number}"
+
+
+def housing(cell: str) -> str:
+    """The outline of a connector, by the cell of its first pin."""
+    return f"{cell}_housing"
+
+
+def dot(line_index: int, end: str) -> str:
+    """The dot at a line's end."""
+    return f"{line(line_index)}_{end}_dot"
+
+
+def coat(stroke: str, number: int) -> str:
+    """One coat of a stroke."""
+    return f"{stroke}_{number}"

@@ -139,7 +139,7 @@ def _snap(y: float, standing: Standing) -> float:
 
     Neighbouring columns' grids are half a row apart, so no line of one runs into a line of the other.
     """
-    phase = (standing.column % 2) * ROW / 2 - standing.first_row()
+    phase = (standing.column % 2) * ROW / 2 - standing.first_row
     return round((y - phase) / ROW) * ROW + phase
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.drawings.metrics import width_pt, wrap
+from schedules.drawings.picture import TerminalKind
 from schedules.drawings.style import (
     BLOCK_FOOT,
     HEADER_LINE,
@@ -17,20 +18,25 @@ from schedules.drawings.style import (
 from schedules.drawings.widths import LEFT, RIGHT
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from schedules.drawings.picture import Picture
-    from schedules.drawings.rows import Landing, Site
+    from schedules.drawings.rows import Cell, Landing, Site
 
 
 @dataclass(slots=True)
 class Standing:
-    """One block, standing: its column, its faces' rows, its top and the height of each part [pt]."""
+    """One block: its column, its name's lines, the rows on each face of each cell, its top [pt].
+
+    slots: rows that each cell is high. opens: whether a cell opens a group and has a row over it for its name.
+    """
 
     site: Site
     column: int
     header: tuple[str, ...]
     faces: tuple[list[list[Landing]], list[list[Landing]]]
     slots: list[int]
-    group_over: list[str]
+    opens: list[bool]
     top: float = 0.0
 
     @property
@@ -41,7 +47,7 @@ class Standing:
     @property
     def height(self) -> float:
         """Height of the whole block [pt]."""
-        rows = sum(self.slots) + sum(1 for group in self.group_over if group)
+        rows = sum(self.slots) + sum(self.opens)
         return self.header_height + HEADER_PAD + ROW * max(rows, 1) + BLOCK_FOOT
 
     @property
@@ -49,27 +55,73 @@ class Standing:
         """Where the block ends [pt]."""
         return self.top + self.height
 
+    @property
     def first_row(self) -> float:
-        """Distance from the block's top to its first cell or group line."""
+        """Distance from the block's top to its first row [pt]."""
         return self.header_height + HEADER_PAD
 
     def row_offsets(self) -> dict[Landing, float]:
-        """Each line end's line, measured from the block's top."""
+        """Each line end's line, measured from the block's top [pt]."""
         offsets = {}
-        y = self.first_row()
-        for cell, slots in enumerate(self.slots):
-            y += ROW if self.group_over[cell] else 0
+        for n, (_, top, _) in enumerate(self.cell_spans()):
             for face in (LEFT, RIGHT):
-                rows = self.faces[face][cell]
-                start = y + ROW * ((slots - len(rows)) // 2)
-                for place, landing in enumerate(rows):
-                    offsets[landing] = start + ROW * place + LINE_IN_ROW
-            y += ROW * slots
+                rows = self.faces[face][n]
+                start = top - self.top + ROW * ((self.slots[n] - len(rows)) // 2) + LINE_IN_ROW
+                offsets.update({landing: start + ROW * place for place, landing in enumerate(rows)})
         return offsets
 
+    def cell_spans(self) -> Iterator[tuple[Cell, float, float]]:
+        """Each cell with its top and bottom [pt]."""
+        y = self.top + self.first_row
+        for n, cell in enumerate(self.site.cells):
+            y += ROW * self.opens[n]
+            yield cell, y, y + ROW * self.slots[n]
+            y += ROW * self.slots[n]
 
-def header_words(picture: Picture, block_index: int, room_pt: float) -> tuple[str, ...]:
-    """A block's tag and name as lines that fit into room_pt; the tag leads the first."""
+    def group_tops(self) -> Iterator[tuple[Cell, float]]:
+        """The first cell of each named group, with the top of the row for the group's name [pt]."""
+        for n, (cell, top, _) in enumerate(self.cell_spans()):
+            if self.opens[n] and cell.group:
+                yield cell, top - ROW
+
+    def housings(self) -> Iterator[tuple[str, float, float]]:
+        """Each connector: its first pin's cell, and the top and bottom of its pins [pt]."""
+        spans = list(self.cell_spans())
+        n = 0
+        while n < len(spans):
+            cell, top, bottom = spans[n]
+            n += 1
+            if cell.kind is not TerminalKind.PIN:
+                continue
+            while n < len(spans) and spans[n][0].kind is TerminalKind.PIN and not self.opens[n]:
+                bottom = spans[n][2]
+                n += 1
+            yield cell.id, top, bottom
+
+
+def stand(picture: Picture, site: Site, column: int, width: float, face: dict[Landing, int]) -> Standing:
+    """A block with its rows in the picture's order, not yet at its place. width: of its column [pt]."""
+    sides: tuple[list[list[Landing]], list[list[Landing]]] = ([], [])
+    for cell in site.cells:
+        for side in (LEFT, RIGHT):
+            sides[side].append([landing for landing in cell.landings if face[landing] == side])
+    slots = [max(1, len(left), len(right)) for left, right in zip(*sides, strict=True)]
+    return Standing(site, column, _header(picture, site.index, width), sides, slots, _opens(site.cells))
+
+
+def _opens(cells: tuple[Cell, ...]) -> list[bool]:
+    """A row is kept free where a group starts, and where pins begin or end, so that a housing touches nothing."""
+    opens = []
+    for n, cell in enumerate(cells):
+        before = cells[n - 1] if n else None
+        group = before.group if before else ""
+        pins = before is not None and (before.kind is TerminalKind.PIN) != (cell.kind is TerminalKind.PIN)
+        opens.append(cell.group != group or pins)
+    return opens
+
+
+def _header(picture: Picture, block_index: int, room_pt: float) -> tuple[str, ...]:
+    """A block's name as lines that fit into room_pt; the first one stands behind the tag."""
     block = picture.blocks[block_index]
     words = f"{block.name} (in part)" if block.partial else block.name
     room = room_pt - 2 * HEADER_PAD - 2
@@ -77,17 +129,3 @@ def header_words(picture: Picture, block_index: int, room_pt: float) -> tuple[st
     if tag + width_pt(words, HEADER_PT) <= room:
         return (words,)
     return ("", *wrap(words, HEADER_PT, room))
-
-
-def stand(picture: Picture, site: Site, column: int, width: float, face: dict[Landing, int]) -> Standing:
-    """A block with its rows in the picture's order, not yet at its place. width: of its column [pt]."""
-    sides: tuple[list[list[Landing]], list[list[Landing]]] = ([], [])
-    slots, group_over = [], []
-    group = ""
-    for cell in site.cells:
-        for side in (LEFT, RIGHT):
-            sides[side].append([landing for landing in cell.landings if face[landing] == side])
-        slots.append(max(1, len(sides[LEFT][-1]), len(sides[RIGHT][-1])))
-        group_over.append(cell.group if cell.group != group else "")
-        group = cell.group
-    return Standing(site, column, header_words(picture, site.index, width), sides, slots, group_over)

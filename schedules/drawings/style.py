@@ -4,8 +4,8 @@ from __future__ import annotations
 
 # Every line end has a row of its own; its line runs low in the row and its words stand on the line.
 ROW = 13.0
-LINE_IN_ROW = 9.5
-WORDS_OVER_LINE = 3.1
+LINE_IN_ROW = 10.0
+WORDS_OVER_LINE = 3.4
 
 LABEL_PT = 8.0
 CELL_PT = 8.5
@@ -39,4 +39,9 @@ NARROWEST_CELL = 34.0
 NARROWEST_BLOCK = 96.0
 NARROWEST_CHANNEL = 30.0
 BARE_SIDE = 9.0
-DOT = 1.7
+DOT = 1.5
+
+SUBTITLE_PT = 9.0
+LEGEND_ROW = 12.0
+SAMPLE_WIDTH = 22.0
+HOUSING = 2.0

@@ -38,21 +38,19 @@ def gaps_passed(standing: Stack) -> dict[int, tuple[Gap, ...]]:
 def _way(standing: Stack, landing: tuple[int, str], columns: range, crowd: Counter[Gap]) -> tuple[Gap, ...]:
     ways: list[tuple[float, float, tuple[Gap, ...]]] = [(0.0, standing.row_y[landing], ())]
     for column in columns:
-        further = []
-        for gap in ((column, rank) for rank in range(len(standing.columns[column]) + 1)):
-            further.append(
-                min(
-                    (
-                        cost + abs((there := _nearest(standing, gap, y)) - y) + _CROWD * crowd[gap],
-                        there,
-                        (*way, gap),
-                    )
-                    for cost, y, way in ways
-                )
-            )
-        ways = further
+        gaps = [(column, rank) for rank in range(len(standing.columns[column]) + 1)]
+        ways = [min(_further(standing, way, gap, crowd[gap]) for way in ways) for gap in gaps]
     goal = standing.row_y[far_end(landing)]
     return min((cost + abs(goal - y), way) for cost, y, way in ways)[1]
+
+
+def _further(
+    standing: Stack, way: tuple[float, float, tuple[Gap, ...]], gap: Gap, crowd: int
+) -> tuple[float, float, tuple[Gap, ...]]:
+    """A way so far, its cost and height, led on through one more gap."""
+    cost, y, gaps = way
+    there = _nearest(standing, gap, y)
+    return cost + abs(there - y) + _CROWD * crowd, there, (*gaps, gap)
 
 
 def wanted_gaps(passed: dict[int, tuple[Gap, ...]]) -> dict[Gap, float]:

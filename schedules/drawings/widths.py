@@ -1,8 +1,12 @@
-"""How wide each column of blocks must be for the words in it."""
+"""How wide each column of blocks must be for the words in it.
+
+Widths are whole points: engines differ in how they round the size of a box, but not that of a whole one.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 from typing import TYPE_CHECKING
 
 from schedules.drawings.metrics import width_pt
@@ -72,7 +76,7 @@ def _width(
             widest = pieces[face[landing]]
             for what, text in words[landing].items():
                 wide = width_pt(text, LABEL_PT, bold=what == "number")
-                widest[what] = max(widest.get(what, 0.0), wide)
+                widest[what] = max(widest.get(what, 0.0), ceil(wide))
     ordered = tuple({what: side[what] for what in PIECES if what in side} for side in pieces)
     cell_width = max(
         (NARROWEST_CELL, *(_cell_width(cell.designation, cell.group) for cell in cells)),
@@ -87,13 +91,13 @@ def _width(
 
 def _cell_width(designation: str, group: str) -> float:
     own = MARK_WIDTH + width_pt(designation, CELL_PT, bold=True) + 2 * CELL_PAD
-    return max(own, width_pt(group, SMALL_PT, bold=True) + CELL_PAD)
+    return ceil(max(own, width_pt(group, SMALL_PT, bold=True) + CELL_PAD))
 
 
 def _note_width(note: str) -> float:
-    return width_pt(note, LABEL_PT) + 2 * PIECE_GAP if note else 0.0
+    return ceil(width_pt(note, LABEL_PT)) + 2 * PIECE_GAP if note else 0.0
 
 
 def _tags(picture: Picture, members: list[Site]) -> Iterable[float]:
     for site in members:
-        yield width_pt(picture.blocks[site.index].tag, HEADER_PT, bold=True) + 4 * HEADER_PAD
+        yield ceil(width_pt(picture.blocks[site.index].tag, HEADER_PT, bold=True)) + 4 * HEADER_PAD

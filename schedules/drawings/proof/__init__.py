@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from schedules.drawings.errors import DrawingError
 from schedules.drawings.proof.elements import element_failures
 from schedules.drawings.proof.lines import line_failures
+from schedules.drawings.proof.marks import mark_failures
 from schedules.drawings.proof.readback import read_back
 from schedules.drawings.proof.words import word_failures
 
@@ -32,4 +33,10 @@ def prove(picture: Picture, svg: str) -> tuple[str, ...]:
         return error.failures
     # What is not there can't be measured: the checks of place follow only when everything is there.
     missing = tuple(element_failures(picture, seen))
-    return missing or (*line_failures(picture, seen), *word_failures(picture, seen))
+    if missing:
+        return missing
+    return (
+        *line_failures(picture, seen),
+        *word_failures(picture, seen),
+        *mark_failures(picture, seen),
+    )

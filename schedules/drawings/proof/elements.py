@@ -6,12 +6,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.drawings import ink, names
+from schedules.drawings.legend import entries
+from schedules.drawings.marks import MARKS
+from schedules.drawings.picture import TerminalKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.drawings.picture import End, Line, Picture
-    from schedules.drawings.proof.readback import Seen, Way, Writing
+    from schedules.drawings.ink import Coat
+    from schedules.drawings.picture import Block, End, Line, Picture
+    from schedules.drawings.proof.readback import Seen, Shape, Way, Writing
+
+_WIDTH_SLACK = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,79 +25,95 @@ class Expected:
     """One piece of text that must be there. within: the shape that must hold it, empty: the page."""
 
     text: str
-    within: str
+    within: str = ""
     bold: bool = False
+    italic: bool = False
+
+
+def element_failures(picture: Picture, seen: Seen) -> Iterator[str]:
+    """Whatever is missing, surplus, or there in other words or another ink than declared."""
+    yield from (f"not part of the picture: {stray}" for stray in seen.strays)
+    yield from _word_failures(expected_words(picture), seen.writings)
+    yield from _name_failures(picture, seen.writings)
+    yield from _shape_failures(_expected_shapes(picture), seen.shapes)
+    yield from _stroke_failures(picture, seen.ways)
 
 
 def expected_words(picture: Picture) -> dict[str, Expected]:
-    """Every piece of text of the picture by element id, but for block names, which may be broken into lines."""
-    words: dict[str, Expected] = {
-        "title": Expected(picture.title, "", bold=True),
-        "subtitle": Expected(picture.subtitle, ""),
-    }
-    words.update({f"footer_{n}": Expected(text, "") for n, text in enumerate(picture.footer)})
+    """Every piece of text by element id, but for block names, which may be broken into lines."""
+    words = {"title": Expected(picture.title, bold=True), "subtitle": Expected(picture.subtitle)}
+    words.update({f"footer_{n}": Expected(text) for n, text in enumerate(picture.footer)})
+    words.update(
+        {f"{names.legend(n)}_words": Expected(entry.words) for n, entry in enumerate(entries(picture))}
+    )
     landed = {(end.block, end.terminal) for line in picture.lines for end in (line.a, line.b)}
     for b, block in enumerate(picture.blocks):
-        frame = names.block(b)
-        words[f"{frame}_tag"] = Expected(block.tag, f"{frame}_header", bold=True)
-        group = ""
-        for t, terminal in enumerate(block.terminals):
-            cell = names.terminal(b, t)
-            words[f"{cell}_designation"] = Expected(terminal.designation, cell, bold=True)
-            if terminal.group != group:
-                group = terminal.group
-                words[f"{cell}_group"] = Expected(group, frame, bold=True)
-            if (block.key, terminal.key) not in landed:
-                words[f"{cell}_note"] = Expected(terminal.note, frame)
+        words[f"{names.block(b)}_tag"] = Expected(block.tag, f"{names.block(b)}_header", bold=True)
+        words.update(_terminal_words(b, block, landed))
+    words.update(_line_words(picture))
+    return {name: expected for name, expected in words.items() if expected.text}
+
+
+def _terminal_words(b: int, block: Block, landed: set[tuple[str, str | None]]) -> dict[str, Expected]:
+    words = {}
+    group = ""
+    for t, terminal in enumerate(block.terminals):
+        cell = names.terminal(b, t)
+        words[f"{cell}_designation"] = Expected(terminal.designation, cell, bold=True)
+        before = block.terminals[t - 1] if t else None
+        pins = (
+            before is not None
+            and (TerminalKind.PIN in (before.kind, terminal.kind))
+            and (before.kind != terminal.kind)
+        )
+        if terminal.group != group or pins:
+            words[f"{cell}_group"] = Expected(terminal.group, names.block(b), bold=True)
+        group = terminal.group
+        if (block.key, terminal.key) not in landed:
+            words[f"{cell}_note"] = Expected(terminal.note, names.block(b), italic=True)
+    return words
+
+
+def _line_words(picture: Picture) -> dict[str, Expected]:
     blocks = {block.key: b for b, block in enumerate(picture.blocks)}
-    marks = {
+    designations = {
         (block.key, terminal.key): terminal.designation
         for block in picture.blocks
         for terminal in block.terminals
     }
+
+    def goal(near: End, far: End) -> str:
+        tag = picture.blocks[blocks[far.block]].tag
+        if far.terminal is None:
+            return f"capped in {tag}"
+        mark = designations[far.block, far.terminal]
+        if near.block == far.block:
+            return f"to {mark}"
+        return f"to {tag}.{mark}" if mark else f"to {tag}"
+
+    words = {}
     for index, line in enumerate(picture.lines):
         for name, near, far in (("a", line.a, line.b), ("b", line.b, line.a)):
             frame = names.block(blocks[near.block])
             if near.terminal is None:
                 cell = names.cap(index, name)
                 words[f"{cell}_designation"] = Expected("capped", cell, bold=True)
-            for what, text in _label(picture, line, near, far, blocks, marks).items():
+            pieces = {
+                "number": line.key,
+                "code": _colour(line),
+                "far": goal(near, far),
+                "cable": line.cable,
+                "note": line.note,
+            }
+            for what, text in pieces.items():
                 words[names.piece(index, name, what)] = Expected(text, frame, bold=what == "number")
-    return {name: expected for name, expected in words.items() if expected.text}
+    return words
 
 
-def _label(
-    picture: Picture,
-    line: Line,
-    near: End,
-    far: End,
-    blocks: dict[str, int],
-    marks: dict[tuple[str, str], str],
-) -> dict[str, str]:
-    tag = picture.blocks[blocks[far.block]].tag
-    if far.terminal is None:
-        goal = f"capped in {tag}"
-    else:
-        mark = marks[far.block, far.terminal]
-        goal = f"to {mark}" if near.block == far.block else f"to {tag}.{mark}" if mark else f"to {tag}"
-    colour = f"{line.colour}→{line.remarked}" if line.remarked else line.colour
-    return {
-        "number": line.key,
-        "code": colour if line.colour else line.size,
-        "far": goal,
-        "cable": line.cable,
-        "note": line.note,
-    }
-
-
-def element_failures(picture: Picture, seen: Seen) -> Iterator[str]:
-    """Whatever is missing, surplus, or there in other words or another ink than declared."""
-    yield from (f"not part of the picture: {stray}" for stray in seen.strays)
-    words = expected_words(picture)
-    yield from _word_failures(words, seen.writings)
-    yield from _name_failures(picture, seen.writings)
-    yield from _shape_failures(picture, seen)
-    yield from _ink_failures(picture, seen.ways)
+def _colour(line: Line) -> str:
+    if not line.colour:
+        return line.size
+    return f"{line.colour}→{line.remarked}" if line.remarked else line.colour
 
 
 def _word_failures(words: dict[str, Expected], writings: dict[str, Writing]) -> Iterator[str]:
@@ -101,9 +123,11 @@ def _word_failures(words: dict[str, Expected], writings: dict[str, Writing]) -> 
             yield f"{expected.text!r} ({name}) is not drawn"
         elif drawn.text != expected.text:
             yield f"{name} says {drawn.text!r} instead of {expected.text!r}"
-        elif drawn.bold != expected.bold:
-            yield f"{expected.text!r} ({name}) is {'' if drawn.bold else 'not '}bold"
-    for name in writings.keys() - words.keys():
+        elif (drawn.bold, drawn.italic) != (expected.bold, expected.italic):
+            yield f"{expected.text!r} ({name}) is not in its typeface"
+        elif drawn.colour not in (ink.INK, ink.SOFT_INK):
+            yield f"{expected.text!r} ({name}) is written in {drawn.colour}, which may not be seen"
+    for name in sorted(writings.keys() - words.keys()):
         if "_name_" not in name:
             yield f"{writings[name].text!r} ({name}) is drawn but not part of the picture"
 
@@ -123,39 +147,101 @@ def _name_failures(picture: Picture, writings: dict[str, Writing]) -> Iterator[s
             yield f"block {block.tag!r} is named {drawn!r} instead of {whole!r}"
 
 
-def _shape_failures(picture: Picture, seen: Seen) -> Iterator[str]:
-    wanted = {"page", *names.cells(picture).values()}
-    for b, block in enumerate(picture.blocks):
-        wanted |= {names.block(b), f"{names.block(b)}_header"}
-        wanted |= {names.terminal(b, t) for t in range(len(block.terminals))}
-    for index in range(len(picture.lines)):
-        wanted |= {f"{names.line(index)}_{end}_dot" for end in names.ENDS}
-    yield from (f"{name} is not drawn" for name in sorted(wanted - seen.shapes.keys()))
-    yield from (
-        f"{name} is drawn but not part of the picture" for name in sorted(seen.shapes.keys() - wanted)
+def marked_cells(picture: Picture) -> dict[str, TerminalKind | None]:
+    """The kind of mark that each cell and legend entry bears, by element id."""
+    marked: dict[str, TerminalKind | None] = {
+        names.terminal(b, t): terminal.kind
+        for b, block in enumerate(picture.blocks)
+        for t, terminal in enumerate(block.terminals)
+    }
+    marked.update(
+        {
+            names.cap(index, name): None
+            for index, line in enumerate(picture.lines)
+            for name, end in zip(names.ENDS, (line.a, line.b), strict=True)
+            if end.terminal is None
+        }
     )
+    marked.update({names.legend(n): entry.kind for n, entry in enumerate(entries(picture)) if entry.marked})
+    return marked
 
 
-def _ink_failures(picture: Picture, ways: dict[str, Way]) -> Iterator[str]:
+def housings(picture: Picture) -> dict[str, tuple[str, str]]:
+    """Each connector's outline by element id, with the cells of its first and its last pin."""
+    found = {}
+    for b, block in enumerate(picture.blocks):
+        first = None
+        for t, terminal in enumerate(block.terminals):
+            before = block.terminals[t - 1] if t else None
+            if terminal.kind is not TerminalKind.PIN:
+                first = None
+                continue
+            if first is None or before is None or before.group != terminal.group:
+                first = names.terminal(b, t)
+            found[names.housing(first)] = first, names.terminal(b, t)
+    return found
+
+
+def _expected_shapes(picture: Picture) -> dict[str, bool]:
+    """Every shape that must be there by element id; true where its outline is dashed."""
+    landed = set(names.cells(picture).values())
+    shapes = {"page": False}
+    for b, block in enumerate(picture.blocks):
+        shapes.update({names.block(b): False, f"{names.block(b)}_header": False})
+        for t in range(len(block.terminals)):
+            shapes[names.terminal(b, t)] = names.terminal(b, t) not in landed
+    shapes.update({cell: True for cell in landed if cell.startswith("c")})
+    for owner, kind in marked_cells(picture).items():
+        shapes.update({names.mark_ring(owner, n): False for n in range(len(MARKS[kind].rings))})
+    for index in range(len(picture.lines)):
+        shapes.update({names.dot(index, end): False for end in names.ENDS})
+    return shapes
+
+
+def _shape_failures(wanted: dict[str, bool], shapes: dict[str, Shape]) -> Iterator[str]:
+    yield from (f"{name} is not drawn" for name in sorted(wanted.keys() - shapes.keys()))
+    for name, shape in sorted(shapes.items()):
+        if name not in wanted:
+            yield f"{name} is drawn but not part of the picture"
+        elif shape.dashed != wanted[name]:
+            yield f"{name} is {'dashed' if shape.dashed else 'solid'} and must not be"
+        elif "none" == shape.stroke == shape.fill and name != "page":
+            yield f"{name} can't be seen"
+
+
+def _expected_strokes(picture: Picture) -> dict[str, tuple[Coat, ...]]:
+    """Every stroke's coats by element id without the coat's number."""
+    outlines = dict.fromkeys(housings(picture), (ink.OUTLINE,))
+    marks = {
+        names.mark_line(owner, n): (ink.Coat(ink.INK, width),)
+        for owner, kind in marked_cells(picture).items()
+        for n, (_, width) in enumerate(MARKS[kind].lines)
+    }
+    samples = {names.legend(n): entry.coats for n, entry in enumerate(entries(picture)) if entry.coats}
+    lines = {names.line(index): ink.coats(line) for index, line in enumerate(picture.lines)}
+    return outlines | marks | samples | lines
+
+
+def _stroke_failures(picture: Picture, ways: dict[str, Way]) -> Iterator[str]:
+    called = {names.line(index): f"conductor {line.key!r}" for index, line in enumerate(picture.lines)}
     wanted = set()
-    for index, line in enumerate(picture.lines):
-        coats = ink.coats(line)
-        names_ = [f"{names.line(index)}_{n}" for n in range(len(coats))]
-        wanted |= set(names_)
-        drawn = [ways.get(name) for name in names_]
-        if any(way is None for way in drawn):
-            yield f"conductor {line.key!r} is not drawn, or not in full"
+    for name, coats in _expected_strokes(picture).items():
+        what = called.get(name, f"line {name}")
+        drawn = [ways.get(names.coat(name, n)) for n in range(len(coats))]
+        wanted |= {names.coat(name, n) for n in range(len(coats))}
+        there = [way for way in drawn if way is not None]
+        if len(there) < len(coats):
+            yield f"{what} is not drawn, or not in full"
             continue
-        places = [way.place for way in drawn if way is not None]
-        if places != list(range(places[0], places[0] + len(places))):
-            yield f"conductor {line.key!r}: its coats are not drawn one right after the other"
-        for coat, way in zip(coats, drawn, strict=True):
-            if way is not None and (way.stroke, way.dashed) != (coat.colour, coat.dashed):
-                yield f"conductor {line.key!r} is drawn in {_pen(way.stroke, way.dashed)} instead of " + _pen(
+        if [way.place for way in there] != list(range(there[0].place, there[0].place + len(there))):
+            yield f"{what}: its coats are not drawn one right after the other"
+        for coat, way in zip(coats, there, strict=True):
+            if (way.stroke, way.dashed) != (coat.colour, coat.dashed):
+                yield f"{what} is drawn in {_pen(way.stroke, way.dashed)} instead of " + _pen(
                     coat.colour, coat.dashed
                 )
-            if way is not None and abs(way.width - coat.width) > 0.01:
-                yield f"conductor {line.key!r} is {way.width:g} pt wide instead of {coat.width:g} pt"
+            elif abs(way.width - coat.width) > _WIDTH_SLACK:
+                yield f"{what} is {way.width:g} pt wide instead of {coat.width:g} pt"
     yield from (f"line {name} is drawn but not part of the picture" for name in sorted(ways.keys() - wanted))
 
 

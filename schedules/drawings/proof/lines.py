@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from schedules.drawings import ink, names
 from schedules.drawings.proof.index import Near
-from schedules.drawings.proof.readback import Area, Point, Seen, Segment, Way
+from schedules.drawings.proof.readback import Area, Point, Seen, Segment, Way, extent
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,19 +24,21 @@ _SAME = 0.05
 
 def line_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     """Every line that ends, passes or joins where it must not. Expects everything to be drawn."""
-    ways = [seen.ways[f"{names.line(index)}_0"] for index in range(len(picture.lines))]
-    yield from _coat_failures(picture, seen)
+    ways = [seen.ways[names.coat(names.line(index), 0)] for index in range(len(picture.lines))]
+    yield from _shape_failures(picture, seen, ways)
     yield from _end_failures(picture, seen, ways)
-    yield from _passing_failures(picture, seen, ways)
+    yield from _terminal_failures(picture, seen, ways)
+    yield from _block_failures(picture, seen, ways)
     yield from _sharing_failures(picture, ways)
     yield from _joining_failures(picture, ways)
 
 
-def _coat_failures(picture: Picture, seen: Seen) -> Iterator[str]:
+def _shape_failures(picture: Picture, seen: Seen, ways: list[Way]) -> Iterator[str]:
     for index, line in enumerate(picture.lines):
-        first, *others = (seen.ways[f"{names.line(index)}_{n}"] for n in range(len(ink.coats(line))))
-        for other in others:
-            if not _same_way(first, other):
+        if ways[index].slanted:
+            yield f"conductor {line.key!r} runs aslant"
+        for n in range(1, len(ink.coats(line))):
+            if not _same_way(ways[index], seen.ways[names.coat(names.line(index), n)]):
                 yield f"conductor {line.key!r}: its coats do not lie on each other"
 
 
@@ -70,7 +72,7 @@ def _end_failures(picture: Picture, seen: Seen, ways: list[Way]) -> Iterator[str
             others = [name for _, name in cells.meeting(spot) if name != cell]
             if others:
                 yield f"conductor {line.key!r} ends at {where} too near to another terminal ({others[0]})"
-            dot = seen.shapes[f"{names.line(index)}_{end}_dot"].area
+            dot = seen.shapes[names.dot(index, end)].area
             centre = (dot.left + dot.right) / 2, (dot.top + dot.bottom) / 2
             if max(abs(centre[0] - point[0]), abs(centre[1] - point[1])) > _ON_FACE:
                 yield f"conductor {line.key!r}: its dot is not at its end on {where}"
@@ -93,35 +95,37 @@ def _cell_names(picture: Picture) -> set[str]:
     return terminals | set(names.cells(picture).values())
 
 
-def _passing_failures(picture: Picture, seen: Seen, ways: list[Way]) -> Iterator[str]:
-    """Lines that run over a cell, over a block's header, or through a block that is not theirs."""
+def _terminal_failures(picture: Picture, seen: Seen, ways: list[Way]) -> Iterator[str]:
+    """Lines that run over a terminal: no other one at all, their own no farther than its face."""
     landing = names.cells(picture)
-    blocks = {block.key: b for b, block in enumerate(picture.blocks)}
-    cells, frames, headers = Near[str](), Near[int](), Near[int]()
+    cells: Near[str] = Near()
     for name in sorted(_cell_names(picture)):
         cells.add(seen.shapes[name].area, name)
+    for index, line in enumerate(picture.lines):
+        own = {landing[index, end] for end in names.ENDS}
+        for segment in ways[index].segments:
+            area = extent(segment)
+            for cell, name in cells.meeting(area.grown(1.0)):
+                if name not in own or cell.grown(-_ON_FACE).meets(area):
+                    yield f"conductor {line.key!r} runs over a terminal ({name})"
+
+
+def _block_failures(picture: Picture, seen: Seen, ways: list[Way]) -> Iterator[str]:
+    """Lines that run through a block that is not theirs, or over their own block's name."""
+    blocks = {block.key: b for b, block in enumerate(picture.blocks)}
+    frames: Near[int] = Near()
     for b in range(len(picture.blocks)):
         frames.add(seen.shapes[names.block(b)].area, b)
-        headers.add(seen.shapes[f"{names.block(b)}_header"].area, b)
     for index, line in enumerate(picture.lines):
-        own_cells = {landing[index, end] for end in names.ENDS}
-        own_blocks = {blocks[line.a.block], blocks[line.b.block]}
+        own = {blocks[line.a.block], blocks[line.b.block]}
         for segment in ways[index].segments:
-            area = _extent(segment)
-            for cell, name in cells.meeting(area.grown(1.0)):
-                if name not in own_cells or cell.grown(-_ON_FACE).meets(area):
-                    yield f"conductor {line.key!r} runs over a terminal ({name})"
-            for _, b in frames.meeting(area.grown(1.0)):
-                if b not in own_blocks:
-                    yield f"conductor {line.key!r} runs through block {picture.blocks[b].tag!r}"
-            for _, b in headers.meeting(area.grown(0.5)):
-                if b in own_blocks:
-                    yield f"conductor {line.key!r} runs over the name of block {picture.blocks[b].tag!r}"
-
-
-def _extent(segment: Segment) -> Area:
-    (x0, y0), (x1, y1) = segment
-    return Area(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+            area = extent(segment).grown(1.0)
+            for _, b in frames.meeting(area):
+                tag = picture.blocks[b].tag
+                if b not in own:
+                    yield f"conductor {line.key!r} runs through block {tag!r}"
+                elif seen.shapes[f"{names.block(b)}_header"].area.meets(area):
+                    yield f"conductor {line.key!r} runs over the name of block {tag!r}"
 
 
 def _sharing_failures(picture: Picture, ways: list[Way]) -> Iterator[str]:
@@ -157,7 +161,7 @@ def _joining_failures(picture: Picture, ways: list[Way]) -> Iterator[str]:
     segments = Near[int]()
     for index, way in enumerate(ways):
         for segment in way.segments:
-            segments.add(_extent(segment).grown(0.05), index)
+            segments.add(extent(segment).grown(0.05), index)
     for index, way in enumerate(ways):
         for x, y in way.ends:
             for _, other in segments.meeting(Area(x, y, x, y).grown(1.5)):

@@ -86,13 +86,24 @@ class Writing:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """One drawn line. segments: its way, rounded corners taken as the square corners they round."""
+    """One drawn line. segments: its way, rounded corners taken as the square corners they round.
+
+    slanted: whether any of it is neither level nor upright.
+    """
 
     segments: tuple[Segment, ...]
     stroke: str
     width: float
     dashed: bool
     place: int
+    slanted: bool
+
+    @property
+    def area(self) -> Area:
+        """The extent of its centre line."""
+        xs = [x for segment in self.segments for x, _ in segment]
+        ys = [y for segment in self.segments for _, y in segment]
+        return Area(min(xs), min(ys), max(xs), max(ys))
 
     @property
     def ends(self) -> Segment:
@@ -201,7 +212,9 @@ class _Reader:
         segments: list[Segment] = []
         for n in range(0, len(points) - 1, 3):
             segments.extend(_squared(points[n : n + 4]))
-        return Way(_joined(segments), _colour(drawn, "stroke"), *_pen(drawn), place)
+        joined = _joined(segments)
+        slanted = any(not (is_level(segment) or is_upright(segment)) for segment in joined)
+        return Way(joined, _colour(drawn, "stroke"), *_pen(drawn), place, slanted)
 
 
 _Seen = TypeVar("_Seen")
@@ -227,31 +240,50 @@ def _pen(drawn: ET.Element) -> tuple[float, bool]:
 
 
 def _squared(curve: list[Point]) -> list[Segment]:
-    """A Bézier piece as level and upright segments: itself if straight, else the corner that it rounds."""
-    (x0, y0), (x1, y1), _, (x3, y3) = curve
-    xs, ys = [x for x, _ in curve], [y for _, y in curve]
-    if max(xs) - min(xs) <= _ROUNDING or max(ys) - min(ys) <= _ROUNDING:
-        return [((x0, y0), (x3, y3))]
-    corner = (x3, y0) if abs(y1 - y0) <= _ROUNDING else (x0, y3)
-    if abs(x1 - x0) > _ROUNDING and abs(y1 - y0) > _ROUNDING:
-        raise DrawingError((f"a line leaves the level and the upright at {x0:.1f}, {y0:.1f}",))
-    return [((x0, y0), corner), (corner, (x3, y3))]
+    """A Bézier piece as straight segments: itself if it is straight, else the corner that it rounds."""
+    start, first, second, end = curve
+    if _on_line(start, first, end) and _on_line(start, second, end):
+        return [(start, end)]
+    corner = (end[0], start[1]) if abs(first[1] - start[1]) <= _ROUNDING else (start[0], end[1])
+    return [(start, corner), (corner, end)]
+
+
+def _on_line(start: Point, middle: Point, end: Point) -> bool:
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    off = abs(dx * (middle[1] - start[1]) - dy * (middle[0] - start[0]))
+    return off <= _ROUNDING * max(abs(dx), abs(dy), 1)
 
 
 def _joined(segments: list[Segment]) -> tuple[Segment, ...]:
-    """Pieces that go on in one direction as one segment."""
+    """Pieces that go on in one direction as one segment; pieces without length are left out."""
     joined: list[Segment] = []
-    for start, end in segments:
-        if abs(start[0] - end[0]) <= _ROUNDING and abs(start[1] - end[1]) <= _ROUNDING:
+    for segment in segments:
+        if is_level(segment) and is_upright(segment):
             continue
-        if joined and _is_level((start, end)) == _is_level(joined[-1]):
-            joined[-1] = joined[-1][0], end
+        if joined and _goes_on(joined[-1], segment):
+            joined[-1] = joined[-1][0], segment[1]
         else:
-            joined.append((start, end))
+            joined.append(segment)
     if not joined:
         raise DrawingError(("a line has no length",))
     return tuple(joined)
 
 
-def _is_level(segment: Segment) -> bool:
+def _goes_on(before: Segment, after: Segment) -> bool:
+    return (is_level(before) and is_level(after)) or (is_upright(before) and is_upright(after))
+
+
+def extent(segment: Segment) -> Area:
+    """The area that a segment's centre line covers."""
+    (x0, y0), (x1, y1) = segment
+    return Area(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+
+
+def is_level(segment: Segment) -> bool:
+    """Whether a segment runs from left to right."""
     return abs(segment[0][1] - segment[1][1]) <= _ROUNDING
+
+
+def is_upright(segment: Segment) -> bool:
+    """Whether a segment runs from top to bottom."""
+    return abs(segment[0][0] - segment[1][0]) <= _ROUNDING

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from schedules.drawings import ink, names
 from schedules.drawings.proof.elements import expected_words
 from schedules.drawings.proof.index import Near
-from schedules.drawings.proof.readback import Area, Seen, Segment, Writing
+from schedules.drawings.proof.readback import Area, Point, Seen, Writing, extent
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,48 +41,59 @@ def _crossings(picture: Picture, seen: Seen) -> Iterator[str]:
         near.add(writing.area, name)
     for index, line in enumerate(picture.lines):
         half = max(coat.width for coat in ink.coats(line)[1:]) / 2
-        for segment in seen.ways[f"{names.line(index)}_0"].segments:
-            for _, name in near.meeting(_extent(segment).grown(half)):
+        for segment in seen.ways[names.coat(names.line(index), 0)].segments:
+            for _, name in near.meeting(extent(segment).grown(half)):
                 yield f"conductor {line.key!r} runs over {seen.writings[name].text!r} ({name})"
 
 
-def _extent(segment: Segment) -> Area:
-    (x0, y0), (x1, y1) = segment
-    return Area(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
-
-
 def _outside(picture: Picture, seen: Seen) -> Iterator[str]:
-    for b in range(len(picture.blocks)):
-        frame = names.block(b)
-        header = seen.shapes[f"{frame}_header"].area
-        for name, writing in seen.writings.items():
-            if name.startswith(f"{frame}_name_"):
-                yield from _held(name, writing, header)
-        cells = [names.terminal(b, t) for t in range(len(picture.blocks[b].terminals))]
-        for part in (f"{frame}_header", *cells):
-            if not seen.shapes[frame].area.holds(seen.shapes[part].area, _SLACK):
-                yield f"{part} is outside block {picture.blocks[b].tag!r}"
+    """Words that are not all inside the box that they belong to, and boxes that are not inside their block."""
     for name, expected in expected_words(picture).items():
         area = seen.shapes[expected.within].area if expected.within else seen.page
-        yield from _held(name, seen.writings[name], area)
+        if not area.holds(seen.writings[name].area, _SLACK):
+            yield f"{expected.text!r} ({name}) is not all inside its box"
+    for name, writing in seen.writings.items():
+        frame, found, _ = name.partition("_name_")
+        if found and not seen.shapes[f"{frame}_header"].area.holds(writing.area, _SLACK):
+            yield f"{writing.text!r} ({name}) is not all inside its box"
+    for part, owner in _owners(picture).items():
+        frame = seen.shapes[owner].area if owner else seen.page
+        if not frame.holds(seen.shapes[part].area, _SLACK):
+            yield f"{part} is not all inside {owner or 'the page'}"
 
 
-def _held(name: str, writing: Writing, area: Area) -> Iterator[str]:
-    if not area.holds(writing.area, _SLACK):
-        yield f"{writing.text!r} ({name}) is not all inside its box"
+def _owners(picture: Picture) -> dict[str, str]:
+    """The block that each cell and header must lie in; blocks must lie on the page."""
+    owners = {}
+    blocks = {block.key: names.block(b) for b, block in enumerate(picture.blocks)}
+    for b, block in enumerate(picture.blocks):
+        frame = names.block(b)
+        owners[frame] = ""
+        owners[f"{frame}_header"] = frame
+        owners.update({names.terminal(b, t): frame for t in range(len(block.terminals))})
+    for index, line in enumerate(picture.lines):
+        for name, end in zip(names.ENDS, (line.a, line.b), strict=True):
+            if end.terminal is None:
+                owners[names.cap(index, name)] = blocks[end.block]
+    return owners
 
 
 def _misplaced_labels(picture: Picture, seen: Seen) -> Iterator[str]:
     """A label stands on the last run of its own line, before that line leaves its block."""
     for index, line in enumerate(picture.lines):
-        way = seen.ways[f"{names.line(index)}_0"]
+        way = seen.ways[names.coat(names.line(index), 0)]
         for end, segment in zip(names.ENDS, (way.segments[0], way.segments[-1]), strict=True):
-            run = _extent(segment)
+            run, at = extent(segment), way.ends[names.ENDS.index(end)]
             for what in names.PIECES:
                 writing = seen.writings.get(names.piece(index, end, what))
-                if writing is None:
-                    continue
-                over = run.top - writing.baseline
-                beside = run.left - _SLACK <= writing.area.left and writing.area.right <= run.right + _SLACK
-                if not (0 < over < _OVER_LINE and beside):
+                if writing is not None and not _stands_on(writing, run, at):
                     yield f"{writing.text!r} at end {end} of conductor {line.key!r} does not stand on its line"
+
+
+def _stands_on(writing: Writing, run: Area, at: Point) -> bool:
+    over = at[1] - writing.baseline
+    return (
+        0 < over < _OVER_LINE
+        and run.left - _SLACK <= writing.area.left
+        and writing.area.right <= run.right + _SLACK
+    )

@@ -1,0 +1,140 @@
+"""The page round a drawing: title above, legend and small print below, everything moved to its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from math import ceil
+from typing import TYPE_CHECKING
+
+from schedules.drawings import ink, names
+from schedules.drawings.ink import Coat
+from schedules.drawings.layout import Box, Face, Layout, Stroke, Words
+from schedules.drawings.legend import Entry, entries
+from schedules.drawings.marks import MARKS
+from schedules.drawings.metrics import width_pt
+from schedules.drawings.style import LEGEND_ROW, PAGE_MARGIN, SAMPLE_WIDTH, SMALL_PT, SUBTITLE_PT, TITLE_PT
+
+if TYPE_CHECKING:
+    from schedules.drawings.picture import Picture, TerminalKind
+
+_ENTRY_GAP = 16.0
+_SAMPLE_GAP = 4.0
+_NARROWEST_LEGEND = 460.0
+_UNDER_TITLE = 10.0
+_OVER_LEGEND = 14.0
+
+
+@dataclass(slots=True)
+class Parts:
+    """What has been drawn so far."""
+
+    boxes: list[Box] = field(default_factory=list)
+    words: list[Words] = field(default_factory=list)
+    strokes: list[Stroke] = field(default_factory=list)
+
+    def extent(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom of everything drawn [pt]."""
+        xs = [x for box in self.boxes for x in (box.left, box.right)]
+        ys = [y for box in self.boxes for y in (box.top, box.bottom)]
+        xs += [x for stroke in self.strokes for x, _ in stroke.points]
+        ys += [y for stroke in self.strokes for _, y in stroke.points]
+        return min(xs, default=0), min(ys, default=0), max(xs, default=0), max(ys, default=0)
+
+    def move(self, dx: float, dy: float) -> None:
+        """Move everything drawn so far [pt]."""
+        self.boxes = [
+            replace(b, left=b.left + dx, right=b.right + dx, top=b.top + dy, bottom=b.bottom + dy)
+            for b in self.boxes
+        ]
+        self.words = [replace(w, left=w.left + dx, baseline=w.baseline + dy) for w in self.words]
+        self.strokes = [replace(s, points=tuple((x + dx, y + dy) for x, y in s.points)) for s in self.strokes]
+
+
+def mark(parts: Parts, owner: str, kind: TerminalKind | None, x: float, y: float) -> None:
+    """Draw a terminal's mark round a centre."""
+    declared = MARKS[kind]
+    for n, (points, width) in enumerate(declared.lines):
+        moved = tuple((x + dx, y + dy) for dx, dy in points)
+        parts.strokes.append(Stroke(names.mark_line(owner, n), moved, (Coat(ink.INK, width),)))
+    for n, ((dx, dy), r) in enumerate(declared.rings):
+        left, top = x + dx - r, y + dy - r
+        parts.boxes.append(
+            Box(names.mark_ring(owner, n), left, top, left + 2 * r, top + 2 * r, shape="circle")
+        )
+
+
+def on_page(picture: Picture, parts: Parts) -> Layout:
+    """Put title, legend and footer round what has been drawn."""
+    left, top, right, bottom = parts.extent()
+    head = PAGE_MARGIN + TITLE_PT + (SUBTITLE_PT + 4 if picture.subtitle else 0) + _UNDER_TITLE
+    parts.move(PAGE_MARGIN - left, ceil(head) - top)
+    y = bottom + ceil(head) - top
+    _line(parts, "title", PAGE_MARGIN + TITLE_PT - 2, picture.title, TITLE_PT, face="bold")
+    _line(parts, "subtitle", PAGE_MARGIN + TITLE_PT + SUBTITLE_PT + 3, picture.subtitle, SUBTITLE_PT)
+    y = _legend(picture, parts, y + _OVER_LEGEND, max(right - left, _NARROWEST_LEGEND))
+    for n, text in enumerate(picture.footer):
+        _line(parts, f"footer_{n}", y + SMALL_PT, text, SMALL_PT, colour=ink.SOFT_INK)
+        y += LEGEND_ROW
+    widest = max(
+        [
+            right - left + PAGE_MARGIN,
+            *(w.left + w.width for w in parts.words),
+            *(b.right for b in parts.boxes),
+        ]
+    )
+    return Layout(
+        ceil(widest + PAGE_MARGIN),
+        ceil(y + PAGE_MARGIN / 2),
+        tuple(parts.boxes),
+        tuple(parts.words),
+        tuple(parts.strokes),
+    )
+
+
+def _line(
+    parts: Parts,
+    name: str,
+    baseline: float,
+    text: str,
+    pt: float,
+    *,
+    face: Face = "regular",
+    colour: str = ink.INK,
+) -> None:
+    if text:
+        width = width_pt(text, pt, bold=face == "bold")
+        parts.words.append(Words(name, PAGE_MARGIN, width, baseline, text, pt, face, colour=colour))
+
+
+def _legend(picture: Picture, parts: Parts, top: float, room: float) -> float:
+    """Draw the legend in rows from a height on; return where it ends."""
+    x, y = PAGE_MARGIN, top
+    found = entries(picture)
+    for n, entry in enumerate(found):
+        width = _entry_width(entry)
+        if x > PAGE_MARGIN and x + width > PAGE_MARGIN + room:
+            x, y = PAGE_MARGIN, y + LEGEND_ROW
+        _entry(parts, n, entry, x, y)
+        x += width + _ENTRY_GAP
+    return y + LEGEND_ROW + 2 if found else y
+
+
+def _sampled(entry: Entry) -> bool:
+    return bool(entry.coats) or entry.marked
+
+
+def _entry_width(entry: Entry) -> float:
+    sample = SAMPLE_WIDTH + _SAMPLE_GAP if _sampled(entry) else 0
+    return sample + width_pt(entry.words, SMALL_PT)
+
+
+def _entry(parts: Parts, n: int, entry: Entry, x: float, y: float) -> None:
+    middle = y + LEGEND_ROW / 2
+    owner = names.legend(n)
+    if entry.coats:
+        parts.strokes.append(Stroke(owner, ((x, middle), (x + SAMPLE_WIDTH, middle)), entry.coats))
+    if entry.marked:
+        mark(parts, owner, entry.kind, x + SAMPLE_WIDTH / 2, middle)
+    start = x + (SAMPLE_WIDTH + _SAMPLE_GAP if _sampled(entry) else 0)
+    width = width_pt(entry.words, SMALL_PT)
+    parts.words.append(Words(f"{owner}_words", start, width, middle + 2.9, entry.words, SMALL_PT))

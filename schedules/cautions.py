@@ -10,3 +10,9 @@ CAUTIONS = (
     "What was not measured is not known: a missing number is never filled in here.",
 )
 """Short sentences, the most serious first."""
+
+CAUTION = (
+    "CAUTION: mains voltage, gas, fire and a heavy hood can kill. The maker's manual, the local code and its "
+    "authority (AHJ), and a licensed electrician or gas fitter come first."
+)
+"""All of it in a breath: the first and the last lines of every listing."""

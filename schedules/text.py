@@ -112,6 +112,9 @@ def _name(character: str) -> str:
 
 
 def _escaped(text: str, *, multi_line: bool) -> str:
+    if text.isascii() and text.isprintable():
+        # Nearly all text is so, and none of it is forbidden.
+        return text
     return "".join(
         _escape(character) if _is_forbidden(character, multi_line=multi_line) else character
         for character in text

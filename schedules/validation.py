@@ -32,12 +32,13 @@ _ALLOWED = {
     "dict_type": "a table of keys",
 }
 
-_PATTERNS = {
+PATTERNS = {
     r"^[A-Z][A-Z0-9]{0,5}$": "a tag of 1 to 6 capital letters and digits, a letter first, such as X1",
     r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$": "a lower-case name with hyphens, such as gas-valve",
     r"^[A-Za-z0-9+\-./]{1,6}$": "a designation of 1 to 6 letters, digits or + - . /, such as PE or 13",
     r"^[A-Z][A-Z0-9]{0,5}:[A-Za-z0-9+\-./]{1,6}$": "a terminal as DEVICE:TERMINAL, such as X1:PE",
 }
+"""What each pattern of text is, in words."""
 
 
 def validate(model: type[Model], data: Mapping[str, Any], file: str, text: str) -> Model:
@@ -101,7 +102,7 @@ def _allowed(error: ErrorDetails) -> str:
     kind = error["type"]
     context = error.get("ctx", {})
     if kind == "string_pattern_mismatch":
-        return _PATTERNS[str(context["pattern"])]
+        return PATTERNS[str(context["pattern"])]
     if kind == "literal_error":
         return str(context["expected"]).replace("'", '"')
     if kind in ("union_tag_invalid", "union_tag_not_found"):
@@ -144,14 +145,15 @@ def _names(model: type[BaseModel], path: TomlPath) -> set[str]:
             for outer in models
             for name, info in outer.model_fields.items()
             if step == (info.alias or name)
-            for inner in _models_in(info.annotation)
+            for inner in models_in(info.annotation)
         }
     return {info.alias or name for outer in models for name, info in outer.model_fields.items()}
 
 
-def _models_in(annotation: object) -> set[type[BaseModel]]:
+def models_in(annotation: object) -> set[type[BaseModel]]:
+    """The records that a key's annotation speaks of."""
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return {annotation}
     if get_origin(annotation) in (tuple, Union, UnionType, Annotated):
-        return {inner for argument in get_args(annotation) for inner in _models_in(argument)}
+        return {inner for argument in get_args(annotation) for inner in models_in(argument)}
     return set()

@@ -1,0 +1,1 @@
+"""One module per command of the command line. Each loads what it needs when it runs."""

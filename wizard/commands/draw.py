@@ -1,0 +1,159 @@
+"""`hoodwright draw JOB -o FILE|DIR`: the proved diagrams."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from wizard.commands.command import Command, add_job
+from wizard.diagnostics import ExitCode, RefusedError
+from wizard.output import print_lines
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Iterator
+
+    from schedules.drawings.engine import Engine
+    from schedules.drawings.picture import Picture
+    from schedules.plan import Plan
+
+VIEWS = ("overview", "point-to-point")
+FORMATS = ("svg", "png", "dot")
+PAPERS = ("Letter", "A4", "Tabloid", "A3")
+
+
+def _arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    what = parser.add_mutually_exclusive_group()
+    what.add_argument(
+        "--view", choices=VIEWS, help="the whole installation; into a folder both, into a file point-to-point"
+    )
+    what.add_argument("--enclosure", metavar="TAG", help="all that lands in one enclosure, e.g. H")
+    what.add_argument("--circuit", metavar="TAG", help="the conductors of one circuit, e.g. Q1")
+    parser.add_argument("--format", choices=FORMATS, help="else as the file's ending says, else svg")
+    parser.add_argument(
+        "--paper", choices=PAPERS, help="sheet to fit; else Tabloid, for one enclosure or circuit Letter"
+    )
+    parser.add_argument(
+        "-o",
+        "--output",
+        metavar="FILE|DIR",
+        type=Path,
+        required=True,
+        help="the file to write, or a folder that is there",
+    )
+    parser.add_argument(
+        "--engine",
+        choices=("wheel", "system"),
+        default="wheel",
+        help="the drawing engine: installed with hoodwright (wheel), or the system's own Graphviz",
+    )
+    parser.add_argument("--force", action="store_true", help="replace files that are there already")
+
+
+def _run(arguments: argparse.Namespace) -> int:
+    from schedules.planned import plan_file  # noqa: PLC0415
+    from schedules.whole_file import write_all  # noqa: PLC0415
+
+    folder: Path | None = arguments.output if arguments.output.is_dir() else None
+    ending = _ending(arguments.output, arguments.format, into_folder=folder is not None)
+    plan = plan_file(arguments.job, remedies=False).plan
+    contents: dict[Path, str | bytes] = {}
+    for name, picture in _pictures(arguments, plan, every_view=folder is not None):
+        path = arguments.output if folder is None else folder / f"{_stem(plan)}-{name}.{ending}"
+        contents[path] = _drawn(picture, ending, _engine(arguments.engine))
+    write_all(contents, replace=arguments.force)
+    print_lines(f"wrote {path}" for path in contents)
+    return ExitCode.SOUND if plan.sound else ExitCode.FINDINGS
+
+
+def _ending(output: Path, asked: str | None, *, into_folder: bool) -> str:
+    written = "" if into_folder else output.suffix.removeprefix(".").lower()
+    if asked is not None and written in FORMATS and written != asked:
+        raise RefusedError(
+            f'hoodwright draw: --format: found {asked} for "{output}"; allowed: the same as the file\'s ending'
+        )
+    if asked is None and written and written not in FORMATS:
+        allowed = ", ".join(f".{ending}" for ending in FORMATS)
+        raise RefusedError(
+            f'hoodwright draw: --output: found "{output}"; allowed: a name that ends in {allowed}, or --format'
+        )
+    return asked or written or FORMATS[0]
+
+
+def _pictures(
+    arguments: argparse.Namespace, plan: Plan, *, every_view: bool
+) -> Iterator[tuple[str, Picture]]:
+    """The pictures asked for, each with its name in a file's name."""
+    from schedules.drawings.picture import Paper  # noqa: PLC0415
+    from schedules.drawings.views import (  # noqa: PLC0415
+        one_circuit,
+        one_enclosure,
+        overview,
+        point_to_point,
+    )
+
+    paper = {} if arguments.paper is None else {"paper": Paper(arguments.paper)}
+    for option, draw_one in (("enclosure", one_enclosure), ("circuit", one_circuit)):
+        tag = getattr(arguments, option)
+        if tag is not None:
+            try:
+                yield f"{option}-{tag.lower()}", draw_one(plan, tag, **paper)
+            except LookupError as error:
+                raise RefusedError(f"hoodwright draw: --{option}: {error.args[0]}") from error
+            return
+    if arguments.view == "overview" or (arguments.view is None and every_view):
+        yield "overview", overview(plan, **paper)
+    if arguments.view != "overview":
+        yield "point-to-point", point_to_point(plan, **paper)
+
+
+def _engine(name: str) -> Engine:
+    from schedules.drawings.engine import WHEEL, system_engine  # noqa: PLC0415
+
+    engine = WHEEL if name == "wheel" else system_engine()
+    if engine is None:
+        raise RefusedError(
+            "hoodwright draw: --engine: found no Graphviz on this system; allowed: wheel, or install Graphviz"
+        )
+    return engine
+
+
+def _drawn(picture: Picture, ending: str, engine: Engine) -> str | bytes:
+    from schedules.drawings.drawing import draw  # noqa: PLC0415
+    from schedules.drawings.errors import DrawingError  # noqa: PLC0415
+
+    try:
+        drawing = draw(picture, engine=engine)
+        if ending == "png":
+            return drawing.png()
+    except DrawingError as error:
+        raise RefusedError(
+            *(f"hoodwright draw: not proved, nothing written: {failure}" for failure in error.failures)
+        ) from error
+    return drawing.svg if ending == "svg" else drawing.dot
+
+
+def _stem(plan: Plan) -> str:
+    from schedules.text import for_filename  # noqa: PLC0415
+
+    return for_filename(plan.derived.job.job.name)
+
+
+COMMAND = Command(
+    name="draw",
+    summary="draw the installation: overview, point to point, one enclosure, one circuit",
+    description=(
+        "Draw a job's installation. Before a drawing is written it is read back: every line must end on the terminals "
+        "that the plan names, or nothing is written and the message says which conductor.\n\n"
+        "Exit status: 0 written, no finding at stop or fix, 1 written, but the plan has some, 2 nothing written."
+    ),
+    examples=(
+        ("hoodwright draw kitchen.toml -o kitchen.svg", "every conductor, point to point"),
+        ("hoodwright draw kitchen.toml --view overview -o overview.png", "enclosures and cables"),
+        ("hoodwright draw kitchen.toml --enclosure H --paper Letter -o hood.svg", "one enclosure"),
+        ("hoodwright draw kitchen.toml -o drawings/ --force", "both views into a folder"),
+    ),
+    arguments=_arguments,
+    run=_run,
+)

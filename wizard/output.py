@@ -1,0 +1,38 @@
+"""Standard output: data and listings, nothing else."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+from typing import TYPE_CHECKING
+
+from schedules.text import for_terminal
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+PIPED_WIDTH = 80
+"""Columns of a listing that goes into a file or another program."""
+
+
+def width(asked: int | None) -> int:
+    """Columns to lay a listing out in: as asked, else the terminal's, else 80."""
+    if asked is not None:
+        return asked
+    if sys.stdout.isatty():
+        return max(shutil.get_terminal_size().columns, 1)
+    return PIPED_WIDTH
+
+
+def print_lines(lines: Iterable[str]) -> None:
+    """Print a listing, made harmless for a terminal whoever wrote it.
+
+    All of it is made before the first line appears, so that a fault prints nothing.
+    """
+    sys.stdout.write("".join(f"{for_terminal(line)}\n" for line in lines))
+
+
+def print_bytes(content: bytes) -> None:
+    """Print a document as it is, with the same bytes on every system."""
+    sys.stdout.flush()
+    sys.stdout.buffer.write(content)

@@ -110,7 +110,7 @@ def _group(parts: Parts, place: Across, standing: Standing, first: Cell, top: fl
             f"{first.id}_group",
             left,
             right - left,
-            top + ROW - 4.5,
+            top + ROW - 4.2,
             first.group,
             SMALL_PT,
             "bold",

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
-from pathlib import Path
-from tempfile import NamedTemporaryFile
+from typing import TYPE_CHECKING
 
 from schedules.drawings.compose import compose
 from schedules.drawings.dot import dot_text
@@ -13,6 +11,10 @@ from schedules.drawings.engine import WHEEL, Engine
 from schedules.drawings.picture import Picture, legible
 from schedules.drawings.placement import Arrangement, arrange
 from schedules.drawings.proof import prove_or_raise
+from schedules.whole_file import write_whole
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,27 +51,14 @@ def draw(picture: Picture, *, engine: Engine = WHEEL, like: Arrangement | None =
 
 def write_svg(drawing: Drawing, path: Path) -> None:
     """Write the drawing as SVG, whole or not at all."""
-    _write(path, drawing.svg.encode())
+    write_whole(path, drawing.svg)
 
 
 def write_dot(drawing: Drawing, path: Path) -> None:
     """Write the drawing's source, which any Graphviz draws again with `neato -n2`, whole or not at all."""
-    _write(path, drawing.dot.encode())
+    write_whole(path, drawing.dot)
 
 
 def write_png(drawing: Drawing, path: Path, dpi: int = 150) -> None:
     """Write the drawing as PNG at so many dots per inch, whole or not at all."""
-    _write(path, drawing.png(dpi))
-
-
-def _write(path: Path, content: bytes) -> None:
-    """A neighbour first, then one rename: a reader never finds half a file."""
-    with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as file:
-        try:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        except BaseException:
-            Path(file.name).unlink()
-            raise
-    Path(file.name).replace(path)
+    write_whole(path, drawing.png(dpi))

@@ -31,7 +31,11 @@ _HUES = {
     "GD": "#d9a520",
     "TQ": "#2ec4b6",
     "SR": "#c4c9ce",
+    "bare": "#9c5a1c",
 }
+
+# Dashed as well as coloured: the grounding conductors, so that they stand out in black and white.
+_DASHED = frozenset({"GN", "bare"})
 
 # Too light for a bare line on white paper: drawn between two dark edges.
 _LIGHT = frozenset({"WH", "YE", "PK", "GD", "TQ", "SR"})
@@ -71,12 +75,12 @@ def _body(line: Line) -> tuple[Coat, ...]:
         edge = INK if base in _LIGHT else core
         body = (Coat(edge, width + 2 * _EDGE), Coat(core, width))
         return (*body, Coat(_HUES.get(stripe, INK), width, dashed=True)) if stripe else body
-    return (Coat(_HUES.get(base, INK), width, dashed=base == "GN"),)
+    return (Coat(_HUES.get(base, INK), width, dashed=base in _DASHED),)
 
 
 def split_code(code: str) -> tuple[str, str]:
     """A colour code's base and tracer, e.g. GNYE: GN and YE; the tracer is empty for a plain colour."""
-    return (code[:2], code[2:]) if len(code) == 4 else (code, "")
+    return (code[:2], code[2:]) if code[:2] in _HUES and code[2:] in _HUES else (code, "")
 
 
 def conductor_width(size: str) -> float:

@@ -14,8 +14,9 @@ if TYPE_CHECKING:
     from schedules.drawings.ink import Coat
     from schedules.drawings.picture import Picture, TerminalKind
 
-_NO_JOINTS = "Lines that cross are not joined. A dot is where a conductor lands."
-_EMPTY = "Dashed: no conductor lands there."
+_NO_JOINTS = "Lines that cross are not joined. A dot is where a line ends."
+_EMPTY = "Dashed terminal: nothing lands there."
+_BARE = "without insulation"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,8 @@ def colour_name(code: str) -> str:
     known = {
         row.text("code"): row.text("colour").split(" (")[0] for row in load("iec_60757_colour_codes").rows
     }
+    if code == "bare":
+        return _BARE
     if code in known:
         return known[code]
     base, tracer = ink.split_code(code)

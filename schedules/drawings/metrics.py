@@ -35,16 +35,22 @@ def width_pt(text: str, size_pt: float, *, bold: bool = False) -> float:
     return units * size_pt / _UNITS_PER_EM
 
 
-def wrap(text: str, size_pt: float, room_pt: float, *, bold: bool = False) -> tuple[str, ...]:
-    """Break a text into lines no wider than room_pt [pt]; a word too long for a line is cut."""
+def wrap(
+    text: str, size_pt: float, room_pt: float, *, bold: bool = False, first_pt: float | None = None
+) -> tuple[str, ...]:
+    """Break a text into lines no wider than room_pt [pt]; a word too long for a line is cut.
+
+    first_pt: room on the first line, where it is another; the first line is empty if not even a word fits there.
+    """
     lines: list[str] = []
     line = ""
     for word in text.split(" "):
+        room = first_pt if first_pt is not None and not lines else room_pt
         longer = f"{line} {word}" if line else word
-        if width_pt(longer, size_pt, bold=bold) <= room_pt:
+        if width_pt(longer, size_pt, bold=bold) <= room:
             line = longer
             continue
-        if line:
+        if line or room < room_pt:
             lines.append(line)
         *full, line = _cut(word, size_pt, room_pt, bold=bold)
         lines.extend(full)

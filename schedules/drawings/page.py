@@ -11,7 +11,7 @@ from schedules.drawings.ink import Coat
 from schedules.drawings.layout import Box, Face, Layout, Stroke, Words
 from schedules.drawings.legend import Entry, entries
 from schedules.drawings.marks import MARKS
-from schedules.drawings.metrics import width_pt
+from schedules.drawings.metrics import width_pt, wrap
 from schedules.drawings.style import LEGEND_ROW, PAGE_MARGIN, SAMPLE_WIDTH, SMALL_PT, SUBTITLE_PT, TITLE_PT
 
 if TYPE_CHECKING:
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 _ENTRY_GAP = 16.0
 _SAMPLE_GAP = 4.0
-_NARROWEST_LEGEND = 460.0
+# Room for legend and small print, however narrow the drawing is [pt].
+_NARROWEST = 440.0
 _UNDER_TITLE = 10.0
 _OVER_LEGEND = 14.0
 
@@ -66,24 +67,17 @@ def mark(parts: Parts, owner: str, kind: TerminalKind | None, x: float, y: float
 def on_page(picture: Picture, parts: Parts) -> Layout:
     """Put title, legend and footer round what has been drawn."""
     left, top, right, bottom = parts.extent()
-    head = PAGE_MARGIN + TITLE_PT + (SUBTITLE_PT + 4 if picture.subtitle else 0) + _UNDER_TITLE
+    room = max(right - left, _NARROWEST)
+    titles, subtitles = _TITLE.broken(picture.title, room), _SUBTITLE.broken(picture.subtitle, room)
+    head = PAGE_MARGIN + _TITLE.height * len(titles) + _SUBTITLE.height * len(subtitles) + _UNDER_TITLE
     parts.move(PAGE_MARGIN - left, ceil(head) - top)
-    y = bottom + ceil(head) - top
-    _line(parts, "title", PAGE_MARGIN + TITLE_PT - 2, picture.title, TITLE_PT, face="bold")
-    _line(parts, "subtitle", PAGE_MARGIN + TITLE_PT + SUBTITLE_PT + 3, picture.subtitle, SUBTITLE_PT)
-    y = _legend(picture, parts, y + _OVER_LEGEND, max(right - left, _NARROWEST_LEGEND))
+    y = _TITLE.write(parts, "title", PAGE_MARGIN, titles)
+    _SUBTITLE.write(parts, "subtitle", y, subtitles)
+    y = _legend(picture, parts, bottom - top + ceil(head) + _OVER_LEGEND, room)
     for n, text in enumerate(picture.footer):
-        _line(parts, f"footer_{n}", y + SMALL_PT, text, SMALL_PT, colour=ink.SOFT_INK)
-        y += LEGEND_ROW
-    widest = max(
-        [
-            right - left + PAGE_MARGIN,
-            *(w.left + w.width for w in parts.words),
-            *(b.right for b in parts.boxes),
-        ]
-    )
+        y = _FOOTER.write(parts, f"footer{n}", y, _FOOTER.broken(text, room))
     return Layout(
-        ceil(widest + PAGE_MARGIN),
+        ceil(room + 2 * PAGE_MARGIN),
         ceil(y + PAGE_MARGIN / 2),
         tuple(parts.boxes),
         tuple(parts.words),
@@ -91,19 +85,35 @@ def on_page(picture: Picture, parts: Parts) -> Layout:
     )
 
 
-def _line(
-    parts: Parts,
-    name: str,
-    baseline: float,
-    text: str,
-    pt: float,
-    *,
-    face: Face = "regular",
-    colour: str = ink.INK,
-) -> None:
-    if text:
-        width = width_pt(text, pt, bold=face == "bold")
-        parts.words.append(Words(name, PAGE_MARGIN, width, baseline, text, pt, face, colour=colour))
+@dataclass(frozen=True, slots=True)
+class _Paragraph:
+    """How one kind of running text is set: type size, height of a line [pt], face, colour."""
+
+    pt: float
+    height: float
+    face: Face = "regular"
+    colour: str = ink.INK
+
+    def broken(self, text: str, room: float) -> tuple[str, ...]:
+        """The text's lines; none for no text."""
+        return wrap(text, self.pt, room, bold=self.face == "bold") if text else ()
+
+    def write(self, parts: Parts, name: str, top: float, lines: tuple[str, ...]) -> float:
+        """Write lines from a height on; return where they end."""
+        for n, text in enumerate(lines):
+            width = width_pt(text, self.pt, bold=self.face == "bold")
+            baseline = top + self.height * (n + 0.8)
+            parts.words.append(
+                Words(
+                    f"{name}_{n}", PAGE_MARGIN, width, baseline, text, self.pt, self.face, colour=self.colour
+                )
+            )
+        return top + self.height * len(lines)
+
+
+_TITLE = _Paragraph(TITLE_PT, 17.0, "bold")
+_SUBTITLE = _Paragraph(SUBTITLE_PT, 12.0)
+_FOOTER = _Paragraph(SMALL_PT, 11.0, colour=ink.SOFT_INK)
 
 
 def _legend(picture: Picture, parts: Parts, top: float, room: float) -> float:

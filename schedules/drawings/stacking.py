@@ -117,21 +117,45 @@ def _align(
     """Move blocks up and down until their lines run as level as they can."""
     offsets = [standing.row_offsets() for standing in standings]
     block_of = {landing: b for b, mine in enumerate(offsets) for landing in mine}
-    pulls = [
-        [
-            (far_block, offsets[far_block][far_end(landing)] - offset)
-            for landing, offset in mine.items()
-            if standings[far_block := block_of[far_end(landing)]].column != standings[b].column
-        ]
-        for b, mine in enumerate(offsets)
-    ]
+    pulls = [_pulls(b, standings, offsets, block_of) for b in range(len(standings))]
     for _ in range(_ALIGN_PASSES):
         for column in (*range(len(columns)), *reversed(range(len(columns)))):
+            members = columns[column]
             wished = [
-                median(standings[far].top + down for far, down in pulls[b]) if pulls[b] else standings[b].top
-                for b in columns[column]
+                median(standings[far].top + down for far, down in pulls[b])
+                if pulls[b]
+                else _beside(standings, members, rank)
+                for rank, b in enumerate(members)
             ]
-            _pile(standings, columns[column], wished, column, gaps)
+            _pile(standings, members, wished, column, gaps)
+
+
+def _pulls(
+    b: int,
+    standings: tuple[Standing, ...],
+    offsets: list[dict[Landing, float]],
+    block_of: dict[Landing, int],
+) -> list[tuple[int, float]]:
+    """For each line of a block: the block at its other end, and how far under that one's top it would run level.
+
+    Lines to other columns decide; only where there are none do those within the column.
+    """
+    pulls: tuple[list[tuple[int, float]], list[tuple[int, float]]] = ([], [])
+    for landing, offset in offsets[b].items():
+        far = block_of[far_end(landing)]
+        if far != b:
+            same_column = standings[far].column == standings[b].column
+            pulls[same_column].append((far, offsets[far][far_end(landing)] - offset))
+    return pulls[False] or pulls[True]
+
+
+def _beside(standings: tuple[Standing, ...], members: tuple[int, ...], rank: int) -> float:
+    """The top of a block without lines: as near to its neighbour as may be."""
+    if rank:
+        return standings[members[rank - 1]].bottom + BLOCK_GAP
+    if len(members) > 1:
+        return standings[members[1]].top - BLOCK_GAP - standings[members[0]].height
+    return standings[members[0]].top
 
 
 def _snap(y: float, standing: Standing) -> float:

@@ -125,7 +125,5 @@ def _header(picture: Picture, block_index: int, room_pt: float) -> tuple[str, ..
     block = picture.blocks[block_index]
     words = f"{block.name} (in part)" if block.partial else block.name
     room = room_pt - 2 * HEADER_PAD - 2
-    tag = width_pt(block.tag, HEADER_PT, bold=True) + 6
-    if tag + width_pt(words, HEADER_PT) <= room:
-        return (words,)
-    return ("", *wrap(words, HEADER_PT, room))
+    tag = width_pt(block.tag, HEADER_PT, bold=True)
+    return wrap(words, HEADER_PT, room, first_pt=room - tag - 6 if tag else room)

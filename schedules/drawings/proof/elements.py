@@ -33,25 +33,36 @@ class Expected:
 def element_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     """Whatever is missing, surplus, or there in other words or another ink than declared."""
     yield from (f"not part of the picture: {stray}" for stray in seen.strays)
-    yield from _word_failures(expected_words(picture), seen.writings)
-    yield from _name_failures(picture, seen.writings)
+    yield from _word_failures(picture, seen.writings)
     yield from _shape_failures(_expected_shapes(picture), seen.shapes)
     yield from _stroke_failures(picture, seen.ways)
 
 
 def expected_words(picture: Picture) -> dict[str, Expected]:
-    """Every piece of text by element id, but for block names, which may be broken into lines."""
-    words = {"title": Expected(picture.title, bold=True), "subtitle": Expected(picture.subtitle)}
-    words.update({f"footer_{n}": Expected(text) for n, text in enumerate(picture.footer)})
-    words.update(
-        {f"{names.legend(n)}_words": Expected(entry.words) for n, entry in enumerate(entries(picture))}
-    )
+    """Every piece of text by element id, but for running text, which may be broken into lines."""
+    words = {f"{names.legend(n)}_words": Expected(entry.words) for n, entry in enumerate(entries(picture))}
     landed = {(end.block, end.terminal) for line in picture.lines for end in (line.a, line.b)}
     for b, block in enumerate(picture.blocks):
         words[f"{names.block(b)}_tag"] = Expected(block.tag, f"{names.block(b)}_header", bold=True)
         words.update(_terminal_words(b, block, landed))
     words.update(_line_words(picture))
     return {name: expected for name, expected in words.items() if expected.text}
+
+
+def running_text(picture: Picture) -> dict[str, Expected]:
+    """Text that may be broken into lines, by element id without the line's number."""
+    texts = {"title": Expected(picture.title, bold=True), "subtitle": Expected(picture.subtitle)}
+    texts.update({f"footer{n}": Expected(text) for n, text in enumerate(picture.footer)})
+    for b, block in enumerate(picture.blocks):
+        name = f"{block.name} (in part)" if block.partial else block.name
+        texts[f"{names.block(b)}_name"] = Expected(name, f"{names.block(b)}_header")
+    return texts
+
+
+def running_part(name: str, texts: dict[str, Expected]) -> Expected | None:
+    """The running text of which an element is one line; None where it is of none."""
+    prefix, _, number = name.rpartition("_")
+    return texts.get(prefix) if number.isdecimal() else None
 
 
 def _terminal_words(b: int, block: Block, landed: set[tuple[str, str | None]]) -> dict[str, Expected]:
@@ -116,35 +127,36 @@ def _colour(line: Line) -> str:
     return f"{line.colour}→{line.remarked}" if line.remarked else line.colour
 
 
-def _word_failures(words: dict[str, Expected], writings: dict[str, Writing]) -> Iterator[str]:
+def _word_failures(picture: Picture, writings: dict[str, Writing]) -> Iterator[str]:
+    words, texts = expected_words(picture), running_text(picture)
     for name, expected in words.items():
         drawn = writings.get(name)
         if drawn is None:
             yield f"{expected.text!r} ({name}) is not drawn"
         elif drawn.text != expected.text:
             yield f"{name} says {drawn.text!r} instead of {expected.text!r}"
-        elif (drawn.bold, drawn.italic) != (expected.bold, expected.italic):
-            yield f"{expected.text!r} ({name}) is not in its typeface"
-        elif drawn.colour not in (ink.INK, ink.SOFT_INK):
-            yield f"{expected.text!r} ({name}) is written in {drawn.colour}, which may not be seen"
-    for name in sorted(writings.keys() - words.keys()):
-        if "_name_" not in name:
-            yield f"{writings[name].text!r} ({name}) is drawn but not part of the picture"
+        else:
+            yield from _face_failures(name, drawn, expected)
+    lines: dict[str, list[tuple[int, str]]] = {prefix: [] for prefix in texts}
+    for name, drawn in writings.items():
+        running = running_part(name, texts)
+        if running is not None:
+            prefix, _, number = name.rpartition("_")
+            lines[prefix].append((int(number), drawn.text))
+            yield from _face_failures(name, drawn, running)
+        elif name not in words:
+            yield f"{drawn.text!r} ({name}) is drawn but not part of the picture"
+    for prefix, expected in texts.items():
+        said = " ".join(text for _, text in sorted(lines[prefix]))
+        if said.replace(" ", "") != expected.text.replace(" ", ""):
+            yield f"{prefix} says {said!r} instead of {expected.text!r}"
 
 
-def _name_failures(picture: Picture, writings: dict[str, Writing]) -> Iterator[str]:
-    parts: dict[str, list[tuple[int, str]]] = {names.block(b): [] for b in range(len(picture.blocks))}
-    for name, writing in writings.items():
-        frame, found, number = name.partition("_name_")
-        if found and frame in parts and number.isdecimal():
-            parts[frame].append((int(number), writing.text))
-        elif found:
-            yield f"{writing.text!r} ({name}) names no block of the picture"
-    for b, block in enumerate(picture.blocks):
-        whole = f"{block.name} (in part)" if block.partial else block.name
-        drawn = "".join(text for _, text in sorted(parts[names.block(b)]))
-        if drawn.replace(" ", "") != whole.replace(" ", ""):
-            yield f"block {block.tag!r} is named {drawn!r} instead of {whole!r}"
+def _face_failures(name: str, drawn: Writing, expected: Expected) -> Iterator[str]:
+    if (drawn.bold, drawn.italic) != (expected.bold, expected.italic):
+        yield f"{drawn.text!r} ({name}) is not in its typeface"
+    if drawn.colour not in (ink.INK, ink.SOFT_INK):
+        yield f"{drawn.text!r} ({name}) is written in {drawn.colour}, which may not be seen"
 
 
 def marked_cells(picture: Picture) -> dict[str, TerminalKind | None]:

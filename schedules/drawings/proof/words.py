@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.drawings import ink, names
-from schedules.drawings.proof.elements import expected_words
+from schedules.drawings.proof.elements import expected_words, housings, running_part, running_text
 from schedules.drawings.proof.index import Near
 from schedules.drawings.proof.readback import Area, Point, Seen, Writing, extent
 
@@ -23,6 +23,7 @@ def word_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     """Every word that is covered, crossed, out of its box, or not at its line. Expects everything drawn."""
     yield from _overlaps(seen)
     yield from _crossings(picture, seen)
+    yield from _outlined(picture, seen)
     yield from _outside(picture, seen)
     yield from _misplaced_labels(picture, seen)
 
@@ -46,15 +47,29 @@ def _crossings(picture: Picture, seen: Seen) -> Iterator[str]:
                 yield f"conductor {line.key!r} runs over {seen.writings[name].text!r} ({name})"
 
 
+def _outlined(picture: Picture, seen: Seen) -> Iterator[str]:
+    """Words that an outline runs through: of a block, a cell, a connector."""
+    near: Near[str] = Near()
+    for name, writing in seen.writings.items():
+        near.add(writing.area, name)
+    outlines = [
+        shape.area for name, shape in seen.shapes.items() if shape.stroke != "none" and name != "page"
+    ]
+    outlines += [seen.ways[names.coat(name, 0)].area for name in housings(picture)]
+    for area in outlines:
+        for words, name in near.meeting(area):
+            if not area.holds(words):
+                yield f"an outline runs through {seen.writings[name].text!r} ({name})"
+
+
 def _outside(picture: Picture, seen: Seen) -> Iterator[str]:
     """Words that are not all inside the box that they belong to, and boxes that are not inside their block."""
-    for name, expected in expected_words(picture).items():
-        area = seen.shapes[expected.within].area if expected.within else seen.page
-        if not area.holds(seen.writings[name].area, _SLACK):
-            yield f"{expected.text!r} ({name}) is not all inside its box"
+    words, texts = expected_words(picture), running_text(picture)
     for name, writing in seen.writings.items():
-        frame, found, _ = name.partition("_name_")
-        if found and not seen.shapes[f"{frame}_header"].area.holds(writing.area, _SLACK):
+        expected = words.get(name) or running_part(name, texts)
+        within = expected.within if expected else ""
+        area = seen.shapes[within].area if within else seen.page
+        if not area.holds(writing.area, _SLACK):
             yield f"{writing.text!r} ({name}) is not all inside its box"
     for part, owner in _owners(picture).items():
         frame = seen.shapes[owner].area if owner else seen.page

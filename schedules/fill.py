@@ -170,7 +170,7 @@ def fill(
     taken = sum(occupant.area_sq_in for occupant in occupants)
     percent = 100 * taken / inside.area_sq_in
     allowed, note = reaches(limit.percent, percent), ""
-    rounded_up = not allowed and alike(occupants) and _rounds_up(inside, limit, occupants, edition)
+    rounded_up = not allowed and _rounds_up(inside, limit, occupants, edition)
     if rounded_up:
         rounding = rule("rounding", edition, _NOTES)
         note = f"over the limit, allowed because the count of equal conductors rounds up: {rounding.source}"
@@ -217,6 +217,9 @@ def _areas(occupants: Sequence[Occupant]) -> tuple[Input, ...]:
 
 
 def _rounds_up(inside: Bore, limit: FillLimit, occupants: Sequence[Occupant], edition: str) -> bool:
+    """Two or more of one size; for a single one the rounding is not taken, it was found in no text."""
+    if len(occupants) < 2 or not alike(occupants):
+        return False
     quotient = limit.percent / 100 * inside.area_sq_in / occupants[0].area_sq_in
     return _rounded(quotient, edition) >= len(occupants)
 
@@ -246,7 +249,7 @@ def most_conductors(
     counts = [_rounded(quotient, edition) for quotient in quotients]
     # Three or more by their own limit; else two by theirs; else one by its own.
     which = 0 if counts[0] >= 3 else 1 if counts[1] >= 2 else 2
-    count = counts[0] if which == 0 else 2 if which == 1 else min(counts[2], 1)
+    count = counts[0] if which == 0 else 2 if which == 1 else int(reaches(quotients[2], 1))
     limit, quotient = limits[which], quotients[which]
     return MostConductors(
         count,

@@ -1,8 +1,9 @@
 """Which trade size does this raceway need, by which rule, and by how much?
 
 Demands are met at once: the fill of the code; the two thickest alone, so that a third, thin one never makes
-a raceway smaller (ours: by the letter it can); every connector's passage in pull order; and the size that
-the equipment's maker prescribes. The largest demand governs.
+a raceway smaller (ours: by the letter it can); every connector's passage in pull order; in a nipple room for
+all side by side, because its limit lets two conductors in that can't be; and the size that the equipment's
+maker prescribes. The largest demand governs.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from typing import TYPE_CHECKING
 
 from schedules.bends import BendTotal, bend_total, least_bend_radius
 from schedules.fill import Fill, FillSize, Jam, bore, fill, jam, least_trade_size, trade_sizes
+from schedules.packing import fits, needed_bore
+from schedules.passage import DERIVED_HERE
 from schedules.pulling import Place, Pull, PullPlan, plan_pulls
 from schedules.sizes import parse_trade_size
 from schedules.working import Confidence, Input, Source, Working
@@ -25,6 +28,7 @@ if TYPE_CHECKING:
 FILL = "fill"
 TWO_THICKEST = "the two thickest alone"
 PASSAGE = "connector passage"
+ROOM = "room side by side"
 PRESCRIBED = "size prescribed by the equipment's maker"
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
@@ -85,6 +89,8 @@ def size_raceway(
         demands.append(by_thickest)
     if connectors:
         demands.append(_by_passage(raceway, pulls, bends, edition))
+    if nipple_in is not None:
+        demands.append(_by_room(raceway, occupants, edition))
     demands += [
         _by_maker(raceway, pull.occupant.name, str(pull.prescribed), edition)
         for pull in pulls
@@ -159,6 +165,28 @@ def _by_passage(raceway: str, pulls: Sequence[Pull], bends: Sequence[Bend], edit
         return plan.passes, lacking, tightest.working
 
     return _least(PASSAGE, raceway, meets)
+
+
+def _by_room(raceway: str, occupants: Sequence[Occupant], edition: str) -> Demand:
+    diameters = tuple(occupant.diameter_in for occupant in occupants)
+
+    def meets(size: str) -> tuple[bool, str, Working]:
+        inside = bore(raceway, size, edition=edition)
+        needed = needed_bore(inside.diameter_in, diameters)
+        working = Working(
+            name=f"room in {inside}",
+            formula="everything lies side by side in the bore",
+            inputs=(
+                *(Input(occupant.name, f"{occupant.diameter_in:.3f} in") for occupant in occupants),
+                Input(f"bore of {inside}", f"{inside.diameter_in:.3f} in", str(inside.source)),
+            ),
+            result=f"needs {needed:.3f} in",
+            source=DERIVED_HERE,
+        )
+        lacking = f"{inside} is {needed - inside.diameter_in:.3f} in too narrow for all side by side"
+        return fits(inside.diameter_in, diameters), lacking, working
+
+    return _least(ROOM, raceway, meets)
 
 
 def _by_maker(raceway: str, cable: str, prescribed: str, edition: str) -> Demand:

@@ -13,6 +13,7 @@ from schedules.working import Input, Source, Working
 
 if TYPE_CHECKING:
     from schedules.sizes import WireSize
+    from schedules.tables.edition import Code
     from schedules.tables.table import Row, Table
 
 AMPACITY = "nec_310_16_ampacity"
@@ -57,7 +58,7 @@ class ConductorCount:
 
 
 def termination_column(
-    circuit_a: float, *, marked_c: int | None, wiring: str, edition: str
+    circuit_a: float, *, marked_c: int | None, wiring: str, edition: Code
 ) -> TerminationColumn:
     """The ampacity column [C] for terminations of a circuit rated circuit_a [A], 110.14(C)(1) and 334.80.
 
@@ -94,7 +95,7 @@ def termination_column(
     )
 
 
-def ambient_factor(insulation_c: int, ambient_c: float, *, edition: str) -> Factor:
+def ambient_factor(insulation_c: int, ambient_c: float, *, edition: Code) -> Factor:
     """What an ampacity at 30 C is multiplied by in a surrounding of ambient_c [C], Table 310.15(B)(1).
 
     insulation_c: rating of the insulation [C]. Raises LookupError where the table gives no factor,
@@ -125,7 +126,7 @@ def ambient_factor(insulation_c: int, ambient_c: float, *, edition: str) -> Fact
     )
 
 
-def bundling_factor(current_carrying: int, *, bundled_length_in: float, edition: str) -> Factor:
+def bundling_factor(current_carrying: int, *, bundled_length_in: float, edition: Code) -> Factor:
     """What an ampacity is multiplied by where conductors lie together over a length [in], 310.15(C)(1).
 
     current_carrying: how many of them carry current. The exception for bundled AC and MC cable is not taken.
@@ -161,7 +162,7 @@ def bundling_factor(current_carrying: int, *, bundled_length_in: float, edition:
 
 
 def current_carrying_conductors(
-    *, ungrounded: int, loaded_neutrals: int, balancing_neutrals: int, edition: str
+    *, ungrounded: int, loaded_neutrals: int, balancing_neutrals: int, edition: Code
 ) -> ConductorCount:
     """How many conductors count for adjustment, 310.15(E) and (F); equipment grounding conductors never do.
 
@@ -193,7 +194,7 @@ def current_carrying_conductors(
     )
 
 
-def table_ampacity(size: WireSize | str, *, material: str, column_c: int, edition: str) -> Ampacity:
+def table_ampacity(size: WireSize | str, *, material: str, column_c: int, edition: Code) -> Ampacity:
     """Ampacity [A] as Table 310.16 prints it: 30 C ambient, three current-carrying conductors.
 
     material: `copper`, `aluminum` or `copper-clad aluminum`. column_c: 60, 75 or 90.
@@ -228,7 +229,7 @@ def conductor_ampacity(
     ambient_c: float,
     current_carrying: int,
     bundled_length_in: float,
-    edition: str,
+    edition: Code,
 ) -> Ampacity:
     """What a conductor may carry [A] in its surroundings and on its terminations, 310.15 with 110.14(C).
 

@@ -36,8 +36,9 @@ class Verdict:
 
 
 def resting_on(citation: str, *sources: Source) -> Source:
-    """The source of a number made from these: cited so, and no better confirmed than the worst of them."""
-    return Source(citation, weakest(*(source.confidence for source in sources)))
+    """The source of a number made from these: no better confirmed than the worst, amended where any of them is."""
+    amended = dict.fromkeys(words for source in sources for words in source.amended)
+    return Source(citation, weakest(*(source.confidence for source in sources)), tuple(amended))
 
 
 def rule_input(rule: Rule) -> Input:

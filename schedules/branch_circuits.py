@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from schedules.answers import Verdict, reaches, resting_on, rule_input
 from schedules.demand import LIMITS
 from schedules.overcurrent import Rating, next_standard_rating
 from schedules.tables.rules import rule
 from schedules.working import Input, Working
+
+if TYPE_CHECKING:
+    from schedules.tables.edition import Code
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +33,7 @@ class SmallApplianceCircuits:
     working: Working
 
 
-def required_rating(*, continuous_a: float, other_a: float, edition: str) -> Rating:
+def required_rating(*, continuous_a: float, other_a: float, edition: Code) -> Rating:
     """Least standard rating [A] of a circuit for its load [A], 210.20(A).
 
     continuous_a: load that lasts three hours or more; other_a: the rest. Raises ValueError for no load,
@@ -64,7 +68,7 @@ def individual_circuit(
     other_a: float,
     marked_circuit_a: float | None,
     marked_device_a: float | None,
-    edition: str,
+    edition: Code,
 ) -> Rating:
     """Rating [A] of an individual circuit for one appliance, 422.10(A) and 422.11(A) with 210.20(A).
 
@@ -103,7 +107,7 @@ def individual_circuit(
     )
 
 
-def fastened_on_shared_circuit(*, fastened_a: float, circuit_a: float, edition: str) -> Verdict:
+def fastened_on_shared_circuit(*, fastened_a: float, circuit_a: float, edition: Code) -> Verdict:
     """Whether fastened equipment may share a circuit with lights or portable loads, 210.23.
 
     fastened_a: all fastened equipment on it together [A]. circuit_a: circuit rating [A]. Raises
@@ -112,7 +116,7 @@ def fastened_on_shared_circuit(*, fastened_a: float, circuit_a: float, edition: 
     return _share(fastened_a, circuit_a, "fastened_load_share", "fastened equipment", edition)
 
 
-def portable_on_shared_circuit(*, cord_a: float, circuit_a: float, edition: str) -> Verdict:
+def portable_on_shared_circuit(*, cord_a: float, circuit_a: float, edition: Code) -> Verdict:
     """Whether one cord-connected appliance that isn't fastened may be on a 15 or 20 A circuit, 210.23.
 
     cord_a: its load [A]. circuit_a: circuit rating [A]. Raises ValueError as `fastened_on_shared_circuit`.
@@ -120,7 +124,7 @@ def portable_on_shared_circuit(*, cord_a: float, circuit_a: float, edition: str)
     return _share(cord_a, circuit_a, "cord_load_share", "cord-connected appliance", edition)
 
 
-def small_appliance_circuits(edition: str) -> SmallApplianceCircuits:
+def small_appliance_circuits(edition: Code) -> SmallApplianceCircuits:
     """How many small-appliance circuits a kitchen has at least, and their rating [A], 210.11(C)(1)."""
     count, rating = rule("small_appliance_count", edition), rule("small_appliance_rating", edition, LIMITS)
     return SmallApplianceCircuits(
@@ -136,7 +140,7 @@ def small_appliance_circuits(edition: str) -> SmallApplianceCircuits:
     )
 
 
-def on_small_appliance_circuit(outlet: str, *, edition: str) -> Verdict:
+def on_small_appliance_circuit(outlet: str, *, edition: Code) -> Verdict:
     """Whether an outlet may be on a small-appliance circuit, 210.52(B)(2).
 
     outlet: `countertop receptacle`, `gas range receptacle` (ignition and light of a gas range, oven or
@@ -161,7 +165,7 @@ def on_small_appliance_circuit(outlet: str, *, edition: str) -> Verdict:
     )
 
 
-def breaker(*, legs: int, multiwire: bool, shunt_trip: bool, edition: str) -> Breaker:
+def breaker(*, legs: int, multiwire: bool, shunt_trip: bool, edition: Code) -> Breaker:
     """The kind of breaker for a circuit of one or two legs, 240.15(B) and 210.4(B).
 
     legs: ungrounded conductors. multiwire: legs that share a neutral. shunt_trip: a signal has to open it.
@@ -199,7 +203,7 @@ def _marked(value_a: float | None) -> str:
     return "not marked" if value_a is None else f"{value_a:g} A marked"
 
 
-def _share(load_a: float, circuit_a: float, name: str, what: str, edition: str) -> Verdict:
+def _share(load_a: float, circuit_a: float, name: str, what: str, edition: Code) -> Verdict:
     ratings, share = rule("shared_circuit_ratings", edition, LIMITS), rule(name, edition)
     if circuit_a not in ratings.numbers or load_a < 0:
         known = " or ".join(f"{number:g}" for number in ratings.numbers)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from schedules.ampacity import AMPACITY, Ampacity, ampacity_column, conductor_ampacity, table_ampacity
 from schedules.answers import reaches, resting_on, rule_input
@@ -12,6 +13,9 @@ from schedules.sizes import WireSize
 from schedules.tables.loading import load
 from schedules.tables.rules import rule
 from schedules.working import Input, Working
+
+if TYPE_CHECKING:
+    from schedules.tables.edition import Code
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +51,7 @@ def circuit_conductor(
     material: str,
     surroundings: Surroundings,
     several_receptacles: bool,
-    edition: str,
+    edition: Code,
 ) -> ConductorChoice:
     """The smallest branch-circuit conductor for a load [A] behind a device [A], 210.19 with 240.4 and 310.15.
 
@@ -127,7 +131,7 @@ class _Checked:
 
 
 def _checked(
-    wire: WireSize, material: str, around: Surroundings, several_receptacles: bool, edition: str
+    wire: WireSize, material: str, around: Surroundings, several_receptacles: bool, edition: Code
 ) -> _Checked:
     column = min(around.column_c, around.insulation_c)
     adjusted = conductor_ampacity(

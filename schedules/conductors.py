@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from schedules.sizes import WireSize, parse_wire_size
 from schedules.tables.loading import load
 from schedules.working import Input, Source, Working
+
+if TYPE_CHECKING:
+    from schedules.tables.edition import Code
 
 PROPERTIES = "nec_ch9_table8_dc_resistance"
 
@@ -41,14 +45,14 @@ def table_cell(size: WireSize) -> str:
     return str(size).partition(" ")[0]
 
 
-def sizes(edition: str) -> tuple[WireSize, ...]:
+def sizes(edition: Code) -> tuple[WireSize, ...]:
     """Every size of Table 8, thinnest first. Raises LookupError for an unknown edition."""
     table = load(PROPERTIES)
     table.citation(edition)
     return tuple(sorted({WireSize.from_table(row.text("size")) for row in table.rows}))
 
 
-def circular_mils(size: WireSize | str, *, edition: str) -> Area:
+def circular_mils(size: WireSize | str, *, edition: Code) -> Area:
     """Area of a conductor [cmil], Chapter 9 Table 8. Raises LookupError for a size that isn't printed."""
     table = load(PROPERTIES)
     wire = as_wire_size(size)
@@ -58,7 +62,7 @@ def circular_mils(size: WireSize | str, *, edition: str) -> Area:
     return Area(rows[0].count("circular_mils"), table.source(rows[0], "circular_mils", edition))
 
 
-def smallest_of_area(needed_cmil: float, *, edition: str) -> SizeByArea:
+def smallest_of_area(needed_cmil: float, *, edition: Code) -> SizeByArea:
     """The smallest size of Table 8 with at least this area [cmil].
 
     Raises ValueError for an area that is not positive, LookupError for one above the table's largest.

@@ -15,6 +15,7 @@ from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from schedules.sizes import WireSize
+    from schedules.tables.edition import Code
 
 _RECEPTACLES = "nec_210_21_b_3_receptacle_rating"
 _W_PER_KW = 1000
@@ -46,7 +47,7 @@ class TapAmpacity:
     working: Working
 
 
-def range_circuit_rating(rating_kw: float, *, load_kw: float, supply_v: float, edition: str) -> Rating:
+def range_circuit_rating(rating_kw: float, *, load_kw: float, supply_v: float, edition: Code) -> Rating:
     """Least rating [A] of a branch circuit for a range, 210.19 with the load by Table 220.55.
 
     rating_kw: nameplate [kW]. load_kw: as it counts, from `cooking_branch_load` [kW]. supply_v: between the
@@ -81,7 +82,7 @@ def range_circuit_rating(rating_kw: float, *, load_kw: float, supply_v: float, e
     )
 
 
-def receptacle_ratings(circuit_a: int, *, receptacles: int, edition: str) -> ReceptacleRatings:
+def receptacle_ratings(circuit_a: int, *, receptacles: int, edition: Code) -> ReceptacleRatings:
     """Ratings [A] that the receptacles on a circuit may have, 210.21(B)(1) and (3).
 
     receptacles: how many, a duplex counting as two. Raises ValueError for none, LookupError for a circuit
@@ -119,7 +120,7 @@ def receptacle_ratings(circuit_a: int, *, receptacles: int, edition: str) -> Rec
     )
 
 
-def range_receptacle_rating(load_kw: float, *, supply_v: float, edition: str) -> Rating:
+def range_receptacle_rating(load_kw: float, *, supply_v: float, edition: Code) -> Rating:
     """Least rating [A] of a receptacle for one range, from its demand load [kW], 210.21(B)(4).
 
     supply_v: between the legs [V]. Raises ValueError for a load or voltage that is not positive.
@@ -147,7 +148,7 @@ def range_receptacle_rating(load_kw: float, *, supply_v: float, edition: str) ->
     )
 
 
-def reduced_neutral(circuit_a: float, *, rating_kw: float, edition: str) -> ReducedNeutral:
+def reduced_neutral(circuit_a: float, *, rating_kw: float, edition: Code) -> ReducedNeutral:
     """The least neutral of a 3-wire range circuit, 210.19 exception 2.
 
     circuit_a: circuit rating [A]. rating_kw: nameplate [kW]. Raises ValueError for a range below the rating
@@ -174,7 +175,7 @@ def reduced_neutral(circuit_a: float, *, rating_kw: float, edition: str) -> Redu
     )
 
 
-def range_tap(load_a: float, *, circuit_a: float, edition: str) -> TapAmpacity:
+def range_tap(load_a: float, *, circuit_a: float, edition: Code) -> TapAmpacity:
     """Least ampacity [A] of a tap from a range circuit to one range, oven or cooktop, 210.19 exception 1.
 
     load_a: of the appliance tapped [A]. circuit_a: of the circuit tapped [A]. Raises ValueError above

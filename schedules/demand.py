@@ -14,6 +14,8 @@ from schedules.working import Input, Working
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from schedules.tables.edition import Code
+
 _TABLE = "nec_220_55_range_demand"
 LIMITS = "nec_circuit_limits"
 
@@ -39,7 +41,7 @@ class _Bounds:
     largest: Rule
 
     @classmethod
-    def of(cls, edition: str) -> _Bounds:
+    def of(cls, edition: Code) -> _Bounds:
         return cls(
             floor=rule("range_demand_above", edition),
             column_a=rule("column_a_below", edition, LIMITS),
@@ -50,7 +52,7 @@ class _Bounds:
         )
 
 
-def cooking_demand(ratings_kw: Sequence[float], *, edition: str) -> Demand:
+def cooking_demand(ratings_kw: Sequence[float], *, edition: Code) -> Demand:
     """Feeder or service demand [kW] of household cooking appliances by nameplate [kW], Table 220.55.
 
     Every way that the notes allow is worked out and the smallest is the answer; the others are its steps.
@@ -91,7 +93,7 @@ def cooking_branch_load(
     ranges_kw: Sequence[float] = (),
     cooktops_kw: Sequence[float] = (),
     ovens_kw: Sequence[float] = (),
-    edition: str,
+    edition: Code,
 ) -> Demand:
     """Load [kW] of one branch circuit for cooking, by nameplates [kW], notes to Table 220.55.
 
@@ -133,7 +135,7 @@ def cooking_branch_load(
     )
 
 
-def _ways(counted: list[float], bounds: _Bounds, edition: str) -> tuple[Demand, ...]:
+def _ways(counted: list[float], bounds: _Bounds, edition: Code) -> tuple[Demand, ...]:
     """What Column C gives for all, and what Columns A and B give for the smaller appliances."""
     if not counted:
         return ()
@@ -147,7 +149,7 @@ def _ways(counted: list[float], bounds: _Bounds, edition: str) -> tuple[Demand, 
     return tuple(ways)
 
 
-def _column_c(ratings: list[float], bounds: _Bounds, edition: str) -> Demand:
+def _column_c(ratings: list[float], bounds: _Bounds, edition: Code) -> Demand:
     """Column C for the number of appliances, raised where the ratings or their average exceed its limit."""
     table = load(_TABLE)
     row = table.row(len(ratings))
@@ -179,7 +181,7 @@ def _column_c(ratings: list[float], bounds: _Bounds, edition: str) -> Demand:
     )
 
 
-def _by_columns(smaller: list[float], larger: list[float], bounds: _Bounds, edition: str) -> Demand:
+def _by_columns(smaller: list[float], larger: list[float], bounds: _Bounds, edition: Code) -> Demand:
     """Columns A and B for the smaller appliances, each for its own number, and Column C for the rest."""
     table, note = load(_TABLE), rule("range_demand_note_3", edition)
     a = [kw for kw in smaller if kw < bounds.column_a.number]
@@ -227,5 +229,5 @@ def _listed(ratings: Sequence[float]) -> str:
     return ", ".join(f"{kw:g} kW" for kw in ratings)
 
 
-def _number(edition: str) -> str:
-    return load(_TABLE).editions[edition].number
+def _number(edition: Code) -> str:
+    return load(_TABLE).editions[str(edition)].number

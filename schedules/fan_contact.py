@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from schedules.ampacity import Ampacity
 from schedules.answers import Judgement, Verdict, reaches, resting_on, rule_input
 from schedules.demand import LIMITS
 from schedules.tables.rules import rule
 from schedules.working import Confidence, Input, Source, Working
+
+if TYPE_CHECKING:
+    from schedules.tables.edition import Code
 
 RATED_FOR = ("motor", "general use", "resistive", "pilot duty")
 
@@ -14,7 +19,7 @@ _TRADE = Source("motor loads on contacts not rated for them", Confidence.COMMON_
 
 
 def fan_contact(
-    *, full_load_a: float, contact_a: float, rated_for: str, fan_v: float, contact_v: float, edition: str
+    *, full_load_a: float, contact_a: float, rated_for: str, fan_v: float, contact_v: float, edition: Code
 ) -> Verdict:
     """Whether a contact may switch a motor of this full-load current, by its own marked rating, 110.3(B).
 
@@ -53,7 +58,7 @@ def fan_contact(
     )
 
 
-def fan_conductor_ampacity(full_load_a: float, *, edition: str) -> Ampacity:
+def fan_conductor_ampacity(full_load_a: float, *, edition: Code) -> Ampacity:
     """Least ampacity [A] of the conductors to one fan motor, 430.22. Raises ValueError for no current."""
     if full_load_a <= 0:
         raise ValueError(f"full-load current must be above 0 A, not {full_load_a:g}")

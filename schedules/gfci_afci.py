@@ -11,6 +11,7 @@ from schedules.tables.rules import rule
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:
+    from schedules.tables.edition import Code
     from schedules.tables.rules import Rule
 
 _APPLIANCES = "nec_210_8_appliances"
@@ -23,7 +24,7 @@ def kitchen_receptacle_gfci(
     to_ground_v: float,
     serves_countertop: bool,
     to_sink_in: float | None,
-    edition: str,
+    edition: Code,
 ) -> Verdict:
     """Whether a kitchen receptacle needs a GFCI, 210.8(A)(6) and (7).
 
@@ -38,7 +39,7 @@ def kitchen_receptacle_gfci(
     kitchen = rule("gfci_kitchen", edition)
     # A receptacle is named 125 V on a nominal 120 V circuit, 250 V on 240 V.
     within = supply_v <= max(voltages.numbers) and reaches(ground.number, to_ground_v)
-    if edition == "2020":
+    if str(edition) == "2020":
         near = to_sink_in is not None and reaches(kitchen.number * _IN_PER_FT, to_sink_in)
         meant, words = serves_countertop or near, "serves the countertop or is near the sink"
     else:
@@ -66,7 +67,7 @@ def kitchen_receptacle_gfci(
     )
 
 
-def appliance_gfci(appliance: str, *, circuit_a: float, to_ground_v: float, edition: str) -> Verdict:
+def appliance_gfci(appliance: str, *, circuit_a: float, to_ground_v: float, edition: Code) -> Verdict:
     """Whether an appliance needs a GFCI at its circuit or outlet, hardwired too, 210.8(D).
 
     appliance: `electric range`, `wall oven`, `cooktop`, `microwave oven` (also combined with a hood),
@@ -75,7 +76,7 @@ def appliance_gfci(appliance: str, *, circuit_a: float, to_ground_v: float, edit
     """
     listing = rule("gfci_appliances", edition)
     table = load(_APPLIANCES)
-    rows = [row for row in table.where(appliance=appliance) if edition in row.words("editions")]
+    rows = [row for row in table.where(appliance=appliance) if str(edition) in row.words("editions")]
     sources = [listing.source]
     inputs = [
         Input("appliance", appliance),
@@ -106,7 +107,7 @@ def appliance_gfci(appliance: str, *, circuit_a: float, to_ground_v: float, edit
 
 
 def kitchen_afci(
-    *, circuit_a: float, supply_v: float, extension_without_outlets_in: float | None, edition: str
+    *, circuit_a: float, supply_v: float, extension_without_outlets_in: float | None, edition: Code
 ) -> Verdict:
     """Whether a circuit to outlets or devices in the kitchen needs an AFCI, 210.12.
 
@@ -140,7 +141,7 @@ def kitchen_afci(
     )
 
 
-def alarm_supply_protection(edition: str) -> Verdict:
+def alarm_supply_protection(edition: Code) -> Verdict:
     """Whether a fire alarm system's supply may be on a GFCI or AFCI, 760.41(B) and 760.121(B): it may not."""
     barred = rule("alarm_no_gfci_afci", edition)
     exception = rule("afci_alarm_exception", edition)
@@ -169,7 +170,7 @@ def _required(holds: bool) -> str:
     return "required" if holds else "not required"
 
 
-def _where(holds: bool, edition: str) -> tuple[Judgement, ...]:
+def _where(holds: bool, edition: Code) -> tuple[Judgement, ...]:
     if not holds:
         return ()
     access = rule("gfci_access", edition)
@@ -177,9 +178,9 @@ def _where(holds: bool, edition: str) -> tuple[Judgement, ...]:
     return (Judgement(question, "electrician", access.source),)
 
 
-def _unread(listing: Rule, edition: str) -> tuple[Judgement, ...]:
+def _unread(listing: Rule, edition: Code) -> tuple[Judgement, ...]:
     """The 2026 list was not read: whoever enforces it says what it holds."""
-    if edition != "2026":
+    if str(edition) != "2026":
         return ()
     question = "Which appliances does the adopted 2026 text list? The list of 2023 stands in for it."
     return (Judgement(question, "authority having jurisdiction", listing.source),)

@@ -14,6 +14,7 @@ from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from schedules.conductors import SizeByArea
+    from schedules.tables.edition import Code
     from schedules.tables.rules import Rule
 
 _TABLE = "nec_250_122_egc_size"
@@ -31,7 +32,7 @@ class GroundingConductor:
     judgements: tuple[Judgement, ...] = ()
 
 
-def table_grounding_conductor(device_a: float, *, material: str, edition: str) -> GroundingConductor:
+def table_grounding_conductor(device_a: float, *, material: str, edition: Code) -> GroundingConductor:
     """The least equipment grounding conductor behind a device of this rating [A], Table 250.122.
 
     material: of the grounding conductor itself, `copper`, `aluminum` or `copper-clad aluminum`.
@@ -71,7 +72,7 @@ def grounding_conductor(
     least_circuit_size: WireSize | str,
     circuit_size: WireSize | str,
     only_for_heat: bool,
-    edition: str,
+    edition: Code,
 ) -> GroundingConductor:
     """The equipment grounding conductor of a circuit, grown with its conductors, 250.122(A) and (B).
 
@@ -112,12 +113,12 @@ def grounding_conductor(
     )
 
 
-def _in_proportion(table_size: WireSize, least: WireSize, installed: WireSize, edition: str) -> SizeByArea:
+def _in_proportion(table_size: WireSize, least: WireSize, installed: WireSize, edition: Code) -> SizeByArea:
     areas = [circular_mils(size, edition=edition).circular_mils for size in (table_size, installed, least)]
     return smallest_of_area(areas[0] * areas[1] / areas[2], edition=edition)
 
 
-def _rounding(grown: SizeByArea | None, size: WireSize, growth: Rule, edition: str) -> tuple[Judgement, ...]:
+def _rounding(grown: SizeByArea | None, size: WireSize, growth: Rule, edition: Code) -> tuple[Judgement, ...]:
     """Ask, where the next smaller size misses the area by no more than the table's own rounding."""
     if grown is None or grown.smaller is None or size != grown.size:
         return ()

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from schedules.answers import Judgement, Verdict, reaches, resting_on, rule_input
 from schedules.branch_circuits import fastened_on_shared_circuit, on_small_appliance_circuit
 from schedules.tables.rules import rule
 from schedules.working import Input, Working
+
+if TYPE_CHECKING:
+    from schedules.tables.edition import Code
 
 CONNECTIONS = ("cord", "hardwired")
 SHARING = ("nothing", "lights or portable loads", "small-appliance receptacles")
@@ -26,7 +30,7 @@ class HoodCord:
     individual_circuit: bool
 
 
-def hood_cord(cord: HoodCord, *, edition: str) -> Verdict:
+def hood_cord(cord: HoodCord, *, edition: Code) -> Verdict:
     """Whether a hood may be cord-and-plug connected so, 422.16(B)(4); every breach is a reason.
 
     Raises ValueError for a length that is not positive.
@@ -75,7 +79,7 @@ def hood_cord(cord: HoodCord, *, edition: str) -> Verdict:
 
 
 def hood_circuit(
-    *, hood_a: float, circuit_a: float, connection: str, shares_with: str, edition: str
+    *, hood_a: float, circuit_a: float, connection: str, shares_with: str, edition: Code
 ) -> Verdict:
     """Whether a hood may be on this circuit, 422.16(B)(4), 210.22, 210.23 and 210.52(B)(2).
 
@@ -118,7 +122,7 @@ def hood_circuit(
     )
 
 
-def _capacity(hood_a: float, circuit_a: float, edition: str) -> Verdict:
+def _capacity(hood_a: float, circuit_a: float, edition: Code) -> Verdict:
     own = rule("individual_circuit", edition)
     holds = reaches(circuit_a, hood_a)
     return Verdict(
@@ -134,7 +138,7 @@ def _capacity(hood_a: float, circuit_a: float, edition: str) -> Verdict:
     )
 
 
-def _by_instructions(edition: str) -> tuple[Judgement, ...]:
+def _by_instructions(edition: Code) -> tuple[Judgement, ...]:
     listed = rule("per_instructions", edition)
     question = (
         "Do the maker's instructions ask for a circuit of the hood's own, or forbid a way of connecting it?"

@@ -13,6 +13,7 @@ from schedules.working import Input, Source, Working
 
 if TYPE_CHECKING:
     from schedules.sizes import WireSize
+    from schedules.tables.edition import Code
     from schedules.tables.table import Row
 
 _RATINGS = "nec_240_6_a_standard_ratings"
@@ -28,12 +29,12 @@ class Rating:
     judgements: tuple[Judgement, ...] = ()
 
 
-def standard_ratings(edition: str) -> tuple[int, ...]:
+def standard_ratings(edition: Code) -> tuple[int, ...]:
     """Standard ratings [A] of fuses and breakers, Table 240.6(A). Raises LookupError for another edition."""
     return tuple(row.count("rating_a") for row in _rating_rows(edition))
 
 
-def next_standard_rating(at_least_a: float, *, edition: str) -> Rating:
+def next_standard_rating(at_least_a: float, *, edition: Code) -> Rating:
     """The smallest standard rating of at least so much [A], Table 240.6(A).
 
     Raises ValueError for a current that is not positive, LookupError above the table's end.
@@ -57,7 +58,7 @@ def next_standard_rating(at_least_a: float, *, edition: str) -> Rating:
     )
 
 
-def small_conductor_limit(size: WireSize | str, *, material: str, edition: str) -> Rating | None:
+def small_conductor_limit(size: WireSize | str, *, material: str, edition: Code) -> Rating | None:
     """Largest device [A] for a small conductor whatever its ampacity, 240.4(D); None for other sizes.
 
     material: `copper`, `aluminum` or `copper-clad aluminum`. Raises LookupError for an unknown edition.
@@ -66,7 +67,7 @@ def small_conductor_limit(size: WireSize | str, *, material: str, edition: str) 
     table.citation(edition)
     wire = as_wire_size(size)
     for row in table.where(size=table_cell(wire)):
-        if edition not in row.words("editions") or material not in row.text("material").split(" or "):
+        if str(edition) not in row.words("editions") or material not in row.text("material").split(" or "):
             continue
         limit = row.count("max_overcurrent_a")
         return Rating(
@@ -89,7 +90,7 @@ def largest_device(
     material: str,
     ampacity_a: float,
     several_receptacles: bool,
-    edition: str,
+    edition: Code,
 ) -> Rating | None:
     """The largest device [A] that may protect a conductor of this ampacity [A], 240.4(B) and (D).
 
@@ -130,7 +131,7 @@ def largest_device(
     )
 
 
-def _by_ampacity(ampacity_a: float, ceiling_a: float, round_down: bool, edition: str) -> Row | None:
+def _by_ampacity(ampacity_a: float, ceiling_a: float, round_down: bool, edition: Code) -> Row | None:
     """The standard rating equal to the ampacity, else the next above where allowed, else the next below."""
     rows = _rating_rows(edition)
     not_above = [row for row in rows if reaches(ampacity_a, row.count("rating_a"))]
@@ -143,13 +144,13 @@ def _by_ampacity(ampacity_a: float, ceiling_a: float, round_down: bool, edition:
     return above if above.count("rating_a") <= ceiling_a else nearest
 
 
-def _rating_rows(edition: str) -> tuple[Row, ...]:
+def _rating_rows(edition: Code) -> tuple[Row, ...]:
     table = load(_RATINGS)
     table.citation(edition)
-    return tuple(row for row in table.rows if edition in row.words("editions"))
+    return tuple(row for row in table.rows if str(edition) in row.words("editions"))
 
 
-def _small_source(row: Row, edition: str) -> Source:
+def _small_source(row: Row, edition: Code) -> Source:
     """The list is numbered anew in 2023; later editions are cited by that number."""
-    section = row.text("section_2020") if edition == "2020" else row.text("section_2023")
+    section = row.text("section_2020") if str(edition) == "2020" else row.text("section_2023")
     return resting_on(f"NEC {edition} {section}", load(_SMALL).source(row, "max_overcurrent_a", edition))

@@ -14,6 +14,7 @@ from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from schedules.sizes import WireSize
+    from schedules.tables.edition import Code
 
 SOURCES = ("fire alarm panel", "listed class 2 or 3 supply", "power circuit")
 PLACES = ("cable", "raceway", "enclosure", "connecting space", "open run")
@@ -37,7 +38,7 @@ class Separation:
     judgements: tuple[Judgement, ...] = ()
 
 
-def wiring_class(source: str, *, safety_control: bool, edition: str) -> WiringClass:
+def wiring_class(source: str, *, safety_control: bool, edition: Code) -> WiringClass:
     """The wiring class of a circuit through a potential-free contact, by what feeds it, 725 and 760.
 
     source: `fire alarm panel`, `listed class 2 or 3 supply` or `power circuit`. safety_control: its
@@ -77,7 +78,7 @@ def wiring_class(source: str, *, safety_control: bool, edition: str) -> WiringCl
 
 
 def separation(
-    place: str, *, alarm: bool, barrier: bool, to_ground_v: float, own_jacket: bool, edition: str
+    place: str, *, alarm: bool, barrier: bool, to_ground_v: float, own_jacket: bool, edition: Code
 ) -> Separation:
     """How far [in] power-limited wiring keeps from power conductors in a place, 725.136 and 760.136.
 
@@ -126,7 +127,7 @@ def separation(
     )
 
 
-def class_1_limit(size: WireSize | str, *, edition: str) -> Rating:
+def class_1_limit(size: WireSize | str, *, edition: Code) -> Rating:
     """Largest device [A] for a class 1 control conductor of 18 or 16 AWG; larger ones go by ampacity.
 
     Raises ValueError for another size.

@@ -15,6 +15,7 @@ from schedules.working import Input, Working
 if TYPE_CHECKING:
     from schedules.conductors import SizeByArea
     from schedules.sizes import WireSize
+    from schedules.tables.edition import Code
     from schedules.tables.table import Row
     from schedules.working import Source
 
@@ -54,7 +55,7 @@ def conductor_resistance(
     stranding: str,
     length_in: float,
     temperature_c: float,
-    edition: str,
+    edition: Code,
 ) -> Resistance:
     """Direct-current resistance of one conductor [ohm] over a length [in], Chapter 9 Table 8.
 
@@ -104,7 +105,7 @@ def drop_by_resistance(
     length_in: float,
     supply_v: float,
     temperature_c: float,
-    edition: str,
+    edition: Code,
 ) -> VoltageDrop:
     """Drop [V] of a single-phase run from Table 8 resistance; reactance left out.
 
@@ -135,7 +136,7 @@ def drop_by_resistance(
 
 
 def drop_by_constant(
-    size: WireSize | str, *, material: str, load_a: float, length_in: float, supply_v: float, edition: str
+    size: WireSize | str, *, material: str, load_a: float, length_in: float, supply_v: float, edition: Code
 ) -> VoltageDrop:
     """Drop [V] of a single-phase run by the rounded constant K [ohm-cmil/ft] and the area, at 75 C.
 
@@ -169,7 +170,7 @@ def drop_by_impedance(
     load_a: float,
     length_in: float,
     supply_v: float,
-    edition: str,
+    edition: Code,
 ) -> VoltageDrop:
     """Drop [V] of a single-phase run from Table 9: R x pf + X x sin(arccos pf), twice to neutral.
 
@@ -197,7 +198,7 @@ def drop_by_impedance(
 
 
 def size_for_drop(
-    *, material: str, load_a: float, length_in: float, allowed_v: float, edition: str
+    *, material: str, load_a: float, length_in: float, allowed_v: float, edition: Code
 ) -> SizeByArea:
     """The smallest conductor that loses no more than allowed_v [V] by the constant K: CM = 2 K I L / V.
 
@@ -210,7 +211,7 @@ def size_for_drop(
     )
 
 
-def within_advice(branch_percent: float, *, feeder_percent: float, edition: str) -> Verdict:
+def within_advice(branch_percent: float, *, feeder_percent: float, edition: Code) -> Verdict:
     """Whether drops [percent] keep to the code's advice for branch circuits and for the whole, 210.19 note.
 
     Advice only: nothing is forbidden by it.
@@ -247,14 +248,14 @@ def _refuse(load_a: float, length_in: float, supply_v: float) -> None:
         )
 
 
-def _constant(name: str, edition: str) -> tuple[Row, Source]:
+def _constant(name: str, edition: Code) -> tuple[Row, Source]:
     table = load(_CONSTANTS)
     row = table.row(name)
     return row, table.source(row, edition=edition)
 
 
 def _effective_impedance(
-    wire: WireSize, material: str, conduit: str, power_factor: float, edition: str
+    wire: WireSize, material: str, conduit: str, power_factor: float, edition: Code
 ) -> tuple[float, tuple[Input, ...], Source]:
     """Effective impedance to neutral [ohm/kft]: as printed at its power factor, else from R and X."""
     if not 0 < power_factor <= 1:

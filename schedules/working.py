@@ -32,14 +32,19 @@ _CAVEATS = {
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """Where a rule or value stands: standard, edition and table or section, e.g. `NEC 2023 300.14`."""
+    """Where a rule or value stands: standard, edition and table or section, e.g. `NEC 2023 300.14`.
+
+    amended: each local amendment that it rests on, in words.
+    """
 
     citation: str
     confidence: Confidence
+    amended: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         caveat = self.confidence.caveat
-        return f"{self.citation} ({caveat})" if caveat else self.citation
+        cited = f"{self.citation} ({caveat})" if caveat else self.citation
+        return ", ".join((cited, *(f"amended locally: {words}" for words in self.amended)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,9 +40,11 @@ def _all(plan: Plan) -> Iterator[Explained]:
     for length in derived.lengths:
         if length.working is not None:
             yield Explained(length.cable, length.working)
-    for pull in derived.pulls:
-        yield Explained(pull.raceway, pull.working)
+    for raceway in derived.raceways:
+        if raceway.sized is not None:
+            yield Explained(raceway.raceway, raceway.sized.working)
     for entry in derived.entries:
-        yield Explained(entry.cable, entry.working)
+        if entry.passage is not None:
+            yield Explained(entry.cable, entry.passage.working)
     for need in derived.circuits:
         yield Explained(need.circuit.tag, need.working)

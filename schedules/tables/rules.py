@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from typing import TYPE_CHECKING
 
+from schedules.tables.edition import Adopted
 from schedules.tables.loading import load
 from schedules.tables.table import weakest
 from schedules.working import Confidence, Source
 
 if TYPE_CHECKING:
+    from schedules.tables.edition import Amendment, Code
     from schedules.tables.table import Row, Table
 
 
@@ -32,13 +35,51 @@ class Rule:
         return self.numbers[0]
 
 
-def rule(name: str, edition: str, table: str = "nec_rules") -> Rule:
+@cache
+def rule(name: str, edition: Code, table: str = "nec_rules") -> Rule:
     """The rule of this name in this edition, e.g. `rule("free_conductor", "2023").number` [in].
 
     Where the edition's own text was not read, the nearest edition that was read stands in for it, its
-    confidence falls to memory, and the citation says so. Raises LookupError for an unknown name or
-    edition, and for a rule that the edition doesn't have.
+    confidence falls to memory, and the citation says so. A local amendment puts its number in place of the code's,
+    and the source says so. Raises LookupError for an unknown name or edition, and for a rule that the edition
+    doesn't have.
     """
+    published = _published(name, str(edition), table)
+    amendment = edition.amendment_of(name) if isinstance(edition, Adopted) else None
+    if amendment is None or unfit(amendment, published):
+        return published
+    return _amended(published, amendment)
+
+
+def unfit(amendment: Amendment, published: Rule) -> str:
+    """Why an amendment can't stand in for a rule, in words; empty where it can."""
+    if len(published.numbers) != 1:
+        return f"the rule gives {len(published.numbers)} numbers, an amendment changes the only one"
+    if amendment.unit != published.unit:
+        return f"the rule's unit is {published.unit or 'none'}"
+    return ""
+
+
+def has_rule(name: str, edition: Code, table: str = "nec_rules") -> bool:
+    """Whether this edition has this rule at all. Raises LookupError for an unknown name."""
+    rows = load(table).where(rule=name)
+    if not rows:
+        raise LookupError(f"no rule {name!r} in {load(table).title}")
+    return not any(str(edition) in row.words("absent_in") for row in rows)
+
+
+def _amended(published: Rule, amendment: Amendment) -> Rule:
+    """The number as amended; the source keeps the code's citation and tells both numbers."""
+    was, now = (f"{number:g} {published.unit}".rstrip() for number in (published.number, amendment.number))
+    told = f"{now} instead of {was} by {amendment.source}"
+    return replace(
+        published,
+        numbers=(amendment.number,),
+        source=Source(published.source.citation, Confidence.JOB, (told,)),
+    )
+
+
+def _published(name: str, edition: str, table: str) -> Rule:
     published = load(table)
     if edition not in published.editions:
         known = ", ".join(published.editions)
@@ -50,14 +91,6 @@ def rule(name: str, edition: str, table: str = "nec_rules") -> Rule:
     if any(edition in row.words("absent_in") for row in rows):
         raise LookupError(f"{published.standard} {edition} has no rule {name!r}")
     return _as_rule(published, _nearest(rows, edition), edition)
-
-
-def has_rule(name: str, edition: str, table: str = "nec_rules") -> bool:
-    """Whether this edition has this rule at all. Raises LookupError for an unknown name."""
-    rows = load(table).where(rule=name)
-    if not rows:
-        raise LookupError(f"no rule {name!r} in {load(table).title}")
-    return not any(edition in row.words("absent_in") for row in rows)
 
 
 def _nearest(rows: tuple[Row, ...], edition: str) -> Row:

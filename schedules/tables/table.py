@@ -11,6 +11,8 @@ from schedules.working import Confidence, Source
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from schedules.tables.edition import Code
+
 Cell = str | int | float | tuple[float, ...] | tuple[str, ...] | None
 
 # From the best confirmed to the least.
@@ -124,7 +126,7 @@ class Table:
             row for row in self.rows if all(row.cells[name] == value for name, value in wanted.items())
         )
 
-    def citation(self, edition: str | None = None) -> str:
+    def citation(self, edition: Code | None = None) -> str:
         """Standard, edition and table number, e.g. `NEC 2023 Chapter 9 Table 4`.
 
         edition may be left out where the table serves one edition only.
@@ -132,7 +134,7 @@ class Table:
         served = self._edition(edition)
         return " ".join(part for part in (self.standard, served.year, served.number) if part)
 
-    def source(self, row: Row, column: str = "", edition: str | None = None) -> Source:
+    def source(self, row: Row, column: str = "", edition: Code | None = None) -> Source:
         """Citation and confidence of one row, or of one cell where a column is named.
 
         Raises LookupError for an edition that the table doesn't serve.
@@ -142,7 +144,7 @@ class Table:
         levels = [level for each in columns if (level := self._confidence(row, each)) is not None]
         return Source(self.citation(edition), weakest(served.confidence, *levels))
 
-    def edition_note(self, edition: str | None = None) -> str:
+    def edition_note(self, edition: Code | None = None) -> str:
         """What has to be said about using this table for this edition; empty where nothing has."""
         return self._edition(edition).note
 
@@ -158,14 +160,16 @@ class Table:
         level = row.cells[column.confidence]
         return Confidence(str(level)) if level is not None and row.has(column.name) else None
 
-    def _edition(self, edition: str | None) -> Edition:
+    def _edition(self, edition: Code | None) -> Edition:
         if edition is None and len(self.editions) == 1:
             return next(iter(self.editions.values()))
-        if edition is None or edition not in self.editions:
+        served = None if edition is None else self.editions.get(str(edition))
+        if served is None:
+            year = None if edition is None else str(edition)
             raise LookupError(
-                f"{self.standard} {self.title}: no edition {edition!r}; there are: {', '.join(self.editions)}"
+                f"{self.standard} {self.title}: no edition {year!r}; there are: {', '.join(self.editions)}"
             )
-        return self.editions[edition]
+        return served
 
     def _no_row(self, key: tuple[Cell, ...]) -> str:
         if len(key) != len(self.key):

@@ -59,7 +59,7 @@ def start_job(sheet: Sheet, *, file: Path, sheet_file: Path, name: str, date: st
     title = document["job"]
     for key, value in (
         ("name", name),
-        ("sheet", _relative(sheet_file, file)),
+        ("sheet", path_from_job(sheet_file, file)),
         ("revision", "1"),
         ("date", date),
         ("code", code),
@@ -68,7 +68,7 @@ def start_job(sheet: Sheet, *, file: Path, sheet_file: Path, name: str, date: st
     return draft_from_text(tomlkit.dumps(document), str(file))
 
 
-def _relative(sheet_file: Path, file: Path) -> str:
+def path_from_job(sheet_file: Path, file: Path) -> str:
     """The sheet's path as the job names it: relative, with forward slashes."""
     try:
         return Path(os.path.relpath(sheet_file, file.parent)).as_posix()

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from schedules.circuits import find_circuits
 from schedules.graph import connect
+from schedules.netlist import make_netlist
+from schedules.network import Network
 from schedules.openings import find_entries
 from schedules.options import conflicts, select
 from schedules.raceway_plan import plan_raceways
@@ -36,6 +38,7 @@ class Derived:
     raceways: tuple[RacewayPlan, ...]
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
+    network: Network = field(compare=False, repr=False)
 
 
 def derive(sheet: Sheet, job: Job) -> Derived:
@@ -44,14 +47,16 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     selection = select(sheet, choices)
     downstream = {item.circuit: item.downstream_of for item in job.circuit if item.downstream_of is not None}
     connections = connect(selection, downstream)
+    lengths = tuple(cable_length(job, selection, cable) for cable in selection.cables)
     return Derived(
         sheet=sheet,
         job=job,
         conflicts=conflicts(sheet, choices),
         selection=selection,
         connections=connections,
-        lengths=tuple(cable_length(job, selection, cable) for cable in selection.cables),
+        lengths=lengths,
         raceways=plan_raceways(job, selection),
         entries=find_entries(job, selection),
         circuits=find_circuits(selection, connections),
+        network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
     )

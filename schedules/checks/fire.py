@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.incidence import conducting, net_index, nets
+from schedules.settling import settle
 from schedules.sheet.hardware import Contact, Load, Supply
-from schedules.situation import settle
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
@@ -37,7 +37,6 @@ def check_fire(derived: Derived) -> Iterator[Finding]:
 
 def opened_by_fire(derived: Derived) -> frozenset[str]:
     """Keys of the contacts and breakers that are closed when armed and open after a release, whatever is cooking."""
-    connections = derived.connections
     fire = frozenset(
         signal.id for signal in derived.sheet.signal if signal.fire and signal.set_by == "outside"
     )
@@ -46,9 +45,9 @@ def opened_by_fire(derived: Derived) -> frozenset[str]:
     )
     opened: frozenset[str] = frozenset()
     for calling in (frozenset[str](), others):
-        armed = settle(connections, calling)
+        armed = settle(derived.network, calling).closed_keys
         for release in (frozenset({name}) for name in sorted(fire)):
-            opened |= armed.closed - settle(connections, calling | release).closed
+            opened |= armed - settle(derived.network, calling | release).closed_keys
     return opened
 
 

@@ -17,6 +17,7 @@ from schedules.packing import fits, needed_bore
 from schedules.passage import DERIVED_HERE
 from schedules.pulling import Place, Pull, PullPlan, plan_pulls
 from schedules.sizes import parse_trade_size
+from schedules.tables import load
 from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
@@ -118,9 +119,15 @@ def size_raceway(
     )
 
 
+def _sizes(raceway: str) -> tuple[str, ...]:
+    """Trade sizes for general use, smallest first; a smaller one is for a person to choose."""
+    sizes = trade_sizes(raceway)
+    return sizes[sizes.index(load("raceway_kinds").row(raceway).text("general_use_from")) :]
+
+
 def _rank(demand: Demand, raceway: str) -> int:
     """The demanded size's place among those made; beyond the last where none is large enough."""
-    sizes = trade_sizes(raceway)
+    sizes = _sizes(raceway)
     return len(sizes) if demand.trade_size is None else sizes.index(demand.trade_size)
 
 
@@ -192,7 +199,7 @@ def _by_room(raceway: str, occupants: Sequence[Occupant], edition: str) -> Deman
 def _by_maker(raceway: str, cable: str, prescribed: str, edition: str) -> Demand:
     """The maker's least size; in a raceway not made in it, the next one that is."""
     least = parse_trade_size(prescribed)
-    found = next((size for size in trade_sizes(raceway) if parse_trade_size(size) >= least), None)
+    found = next((size for size in _sizes(raceway) if parse_trade_size(size) >= least), None)
     inside = "" if found is None else f"{bore(raceway, found, edition=edition).diameter_in:.3f} in"
     working = Working(
         name=f"least trade size of {raceway} by the maker of {cable}",
@@ -207,7 +214,7 @@ def _by_maker(raceway: str, cable: str, prescribed: str, edition: str) -> Demand
 def _least(rule: str, raceway: str, meets: Callable[[str], tuple[bool, str, Working]]) -> Demand:
     lacking = ""
     working: Working | None = None
-    for size in trade_sizes(raceway):
+    for size in _sizes(raceway):
         met, shortfall, working = meets(size)
         if met:
             return Demand(rule, size, lacking, working)
@@ -240,7 +247,7 @@ def _working(
 ) -> Working:
     by = " and ".join(dict.fromkeys(demand.rule for demand in governing))
     lacking = governing[0].lacking
-    note = f"{lacking}" if lacking else "the smallest size made"
+    note = f"{lacking}" if lacking else "the smallest size for general use"
     if letter.trade_size != found and letter.trade_size is not None:
         note += f"; fill alone allows {letter.trade_size} by the letter"
     return Working(

@@ -202,16 +202,16 @@ DROP = [
     ("temperature_aluminum", 0.0033, "R2=R1*(1+0.00330*(T2-75))", "memory"),
 ]
 
-# Raceway types: name, article, bend column, exempt from steel plates.
+# Raceway types: name, article, bend column, exempt from steel plates, smallest size for general use.
 KINDS = [
-    ("EMT", "358", "one shot", "yes"),
-    ("ENT", "362", "other", "no"),
-    ("FMC", "348", "other", "no"),
-    ("LFMC", "350", "other", "no"),
-    ("LFNC-B", "356", "other", "no"),
-    ("RMC", "344", "one shot", "yes"),
-    ("PVC-40", "352", "one shot", "yes"),
-    ("PVC-80", "352", "one shot", "yes"),
+    ("EMT", "358", "one shot", "yes", "1/2"),
+    ("ENT", "362", "other", "no", "1/2"),
+    ("FMC", "348", "other", "no", "1/2"),
+    ("LFMC", "350", "other", "no", "1/2"),
+    ("LFNC-B", "356", "other", "no", "1/2"),
+    ("RMC", "344", "one shot", "yes", "1/2"),
+    ("PVC-40", "352", "one shot", "yes", "1/2"),
+    ("PVC-80", "352", "one shot", "yes", "1/2"),
 ]
 
 
@@ -414,6 +414,6 @@ def test_conductor_identification_names_its_sections() -> None:
 
 
 def test_raceway_kinds() -> None:
-    columns = ("raceway", "article", "bend_column", "steel_plate_exempt")
+    columns = ("raceway", "article", "bend_column", "steel_plate_exempt", "general_use_from")
     rows = load("raceway_kinds").rows
     assert [tuple(row.text(column) for column in columns) for row in rows] == KINDS

@@ -104,6 +104,13 @@ Allowance = Annotated[
 ]
 """A length [in], zero or more."""
 
+Temperature = Annotated[
+    float,
+    _written(lambda text: parse_quantity(text, Dimension.TEMPERATURE), "30 C"),
+    _text_schema("30 C"),
+]
+"""A temperature [C], may be below zero."""
+
 Torque = Annotated[float, _amount(Dimension.TORQUE, "12 lbf.in"), _text_schema("12 lbf.in")]
 Voltage = Annotated[float, _amount(Dimension.VOLTAGE, "120 V"), _text_schema("120 V")]
 Current = Annotated[float, _amount(Dimension.CURRENT, "15 A"), _text_schema("15 A")]

@@ -37,6 +37,9 @@ PATTERNS = {
     r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$": "a lower-case name with hyphens, such as gas-valve",
     r"^[A-Za-z0-9+\-./]{1,6}$": "a designation of 1 to 6 letters, digits or + - . /, such as PE or 13",
     r"^[A-Z][A-Z0-9]{0,5}:[A-Za-z0-9+\-./]{1,6}$": "a terminal as DEVICE:TERMINAL, such as X1:PE",
+    r"^[A-Z][A-Z0-9]{0,5}\.[a-z][a-z0-9]*(-[a-z0-9]+)*$": "a load as DEVICE.load, such as M1.motor",
+    r"^[a-z][a-z0-9_]*$": "a rule's name, such as range_circuit_min",
+    r"^[1-9]x[1-9][0-9]?$": "a nominal lumber size, such as 2x4",
 }
 """What each pattern of text is, in words."""
 

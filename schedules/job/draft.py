@@ -20,7 +20,18 @@ if TYPE_CHECKING:
 
     from schedules.findings import Edit
 
-ROW_KEYS = {"run": "cable", "place": "enclosure", "raceway": "tag", "circuit": "circuit", "as_built": "cable"}
+ROW_KEYS = {
+    "run": "cable",
+    "place": "enclosure",
+    "raceway": "tag",
+    "circuit": "circuit",
+    "nameplate": "load",
+    "bundle": "tag",
+    "box": "enclosure",
+    "framing": "tag",
+    "amendment": "rule",
+    "as_built": "cable",
+}
 """The key that tells the entries of each repeated table apart."""
 
 

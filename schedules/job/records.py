@@ -6,6 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from schedules.job.building import Box, Framing
+from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
 from schedules.records import (
     Allowance,
     Angle,
@@ -16,25 +18,33 @@ from schedules.records import (
     Percent,
     Record,
     Reference,
+    Size,
     Slug,
     Tag,
+    Temperature,
     Trade,
 )
+from schedules.tables import Adopted, Amendment
 
 Edition = Literal[2020, 2023, 2026]
+ResidentialEdition = Literal[2009, 2012, 2015, 2018, 2021, 2024]
 Surface = Literal["finished", "rough"]
 RouteKind = Literal["direct", "straight", "overhead", "underfloor", "cabinets", "waypoints", "taped"]
 RacewayKind = Literal["EMT", "ENT", "FMC", "LFMC", "LFNC-B", "RMC", "PVC-40", "PVC-80"]
 
 
 class Title(Record):
-    """What identifies the job on every page. sheet: path to the equipment sheet, relative to this file."""
+    """What identifies the job on every page. sheet: path to the equipment sheet, relative to this file.
+
+    code: edition of the NEC that was adopted. residential_code: edition of the IRC.
+    """
 
     name: Line
     sheet: Line
     revision: Line
     date: Line
     code: Edition
+    residential_code: ResidentialEdition | None = None
     prepared_by: Line | None = None
     note: Paragraph | None = None
 
@@ -45,7 +55,8 @@ class Site(Record):
     tolerance: what each measurement may be off by. wall_finish, floor_finish: thickness still to come where a
     position was measured from the rough surface. above, below: what lies behind ceiling and floor; rise_above and
     drop_below: how far past ceiling or floor a cable runs there. cabinet_height: height of the run through cabinets.
-    waste: share added to field cable for what is lost in cutting [%].
+    waste: share added to field cable for what is lost in cutting [%]. ambient: the hottest surroundings of the cables
+    [C]. feeder_drop: share of the voltage that is lost before the panel [%].
     """
 
     tolerance: Allowance
@@ -58,6 +69,8 @@ class Site(Record):
     wall_finish: Allowance | None = None
     floor_finish: Allowance | None = None
     waste: Percent = 0.0
+    ambient: Temperature | None = None
+    feeder_drop: Percent | None = None
 
 
 class Place(Record):
@@ -80,7 +93,11 @@ class Waypoint(Record):
 
 
 class Run(Record):
-    """How one cable goes, and what the site changes about it."""
+    """How one cable goes, and what the site changes about it.
+
+    ambient: the hottest surroundings on its way, where they differ from the room's [C]. size, ground: conductors of a
+    field cable bought thicker than the sheet's.
+    """
 
     cable: Tag
     route: RouteKind
@@ -89,6 +106,9 @@ class Run(Record):
     from_opening: Tag | None = None
     to_opening: Tag | None = None
     extension: Slug | None = None
+    ambient: Temperature | None = None
+    size: Size | None = None
+    ground: Size | None = None
 
 
 class RacewayBend(Record):
@@ -110,15 +130,6 @@ class Raceway(Record):
     trade_size: Trade | None = None
     bend: tuple[RacewayBend, ...] = ()
     nipple: Length | None = None
-
-
-class CircuitChange(Record):
-    """What this panel does differently for one circuit. downstream_of: taken from the load side of that breaker."""
-
-    circuit: Tag
-    downstream_of: Tag | None = None
-    spaces: Line | None = None
-    directory: Line | None = None
 
 
 class AsBuilt(Record):
@@ -143,4 +154,17 @@ class Job(Record):
     run: tuple[Run, ...] = ()
     raceway: tuple[Raceway, ...] = ()
     circuit: tuple[CircuitChange, ...] = ()
+    nameplate: tuple[Nameplate, ...] = ()
+    bundle: tuple[Bundle, ...] = ()
+    box: tuple[Box, ...] = ()
+    framing: tuple[Framing, ...] = ()
+    amendment: tuple[AmendedRule, ...] = ()
     as_built: tuple[AsBuilt, ...] = ()
+
+    @property
+    def adopted(self) -> Adopted:
+        """The NEC as it holds here: its edition and the local amendments."""
+        return Adopted(
+            str(self.job.code),
+            tuple(Amendment(item.rule, item.number, item.unit, item.source) for item in self.amendment),
+        )

@@ -39,6 +39,8 @@ class Enclosure(Record):
 
     entry: wire from the opening to the terminals [in]. free_conductor: wire beyond the terminals that lets the
     connection be made outside the box [in]. service_loop: slack so that the thing can be lowered or drawn out [in].
+    volume: what a box is marked with [cu in]. internal_clamps: it has cable clamps inside. inside: least distance from
+    a wall with openings to the wall opposite [in].
     """
 
     tag: Tag
@@ -49,6 +51,8 @@ class Enclosure(Record):
     free_conductor: Allowance
     service_loop: Allowance = 0.0
     volume: Volume | None = None
+    internal_clamps: bool | None = None
+    inside: Length | None = None
     compartments: tuple[Slug, ...] = ()
     place_hint: Line | None = None
     when: Condition = ALWAYS
@@ -128,7 +132,11 @@ class Bond(Record):
 
 
 class Contact(Record):
-    """A contact, drawn in shelf state. It leaves that state while the condition on signals holds."""
+    """A contact, drawn in shelf state. It leaves that state while the condition on signals holds.
+
+    rated: current that it may switch [A]. rated_for: the kind of load that this marking speaks of. rated_voltage: up
+    to which voltage [V].
+    """
 
     kind: Literal["contact"]
     id: Slug
@@ -136,6 +144,8 @@ class Contact(Record):
     form: Literal["NO", "NC"]
     operates: Condition
     rated: Current | None = None
+    rated_for: Literal["motor", "general use", "resistive", "pilot duty"] | None = None
+    rated_voltage: Voltage | None = None
     delay: Duration | None = None
 
 
@@ -151,8 +161,24 @@ class Coil(Record):
     latches: bool = False
 
 
+Appliance = Literal[
+    "range hood",
+    "electric range",
+    "wall oven",
+    "cooktop",
+    "microwave oven",
+    "dishwasher",
+    "gas range",
+    "other",
+]
+"""What a load is in the code's terms: `gas range` stands for its ignition and light."""
+
+
 class Load(Record):
-    """Something that uses energy; `effect` names what a person sees of it."""
+    """Something that uses energy; `effect` names what a person sees of it.
+
+    appliance: what it is in the code's terms, where the code speaks of it.
+    """
 
     kind: Literal["load"]
     id: Slug
@@ -164,10 +190,14 @@ class Load(Record):
     effect: Slug
     motor: bool = False
     continuous: bool = False
+    appliance: Appliance | None = None
 
 
 class Supply(Record):
-    """A source: transformer secondary or the supply of other equipment. `fed_by` names the load that feeds it."""
+    """A source: transformer secondary or the supply of other equipment. `fed_by` names the load that feeds it.
+
+    listed: the class of power-limited supply that its listing gives it.
+    """
 
     kind: Literal["supply"]
     id: Slug
@@ -175,6 +205,7 @@ class Supply(Record):
     volts: Voltage
     current: Literal["ac", "dc"]
     limit: ApparentPower | None = None
+    listed: CircuitClass | None = None
     fed_by: Slug | None = None
 
 
@@ -191,13 +222,18 @@ Element = Annotated[Link | Bond | Contact | Coil | Load | Supply | Resistor, Fie
 
 
 class Device(Record):
-    """A thing with terminals inside an enclosure. With a connector, its terminals are that connector's pins."""
+    """A thing with terminals inside an enclosure. With a connector, its terminals are that connector's pins.
+
+    mounts: how it takes room in a box: on a yoke, as a terminal block, or not at all. gangs: width of its yoke.
+    """
 
     tag: Tag
     name: Line
     enclosure: Tag
     compartment: Slug | None = None
     connector: Slug | None = None
+    mounts: Literal["yoke", "terminal block", "nothing"] | None = None
+    gangs: Annotated[int, Field(ge=1, le=6)] = 1
     terminal: tuple[Terminal, ...]
     element: tuple[Element, ...] = ()
     note: Paragraph | None = None

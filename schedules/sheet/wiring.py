@@ -35,8 +35,46 @@ class ShuntTrip(Record):
     drives: Slug
 
 
-class Circuit(Record):
-    """One branch circuit from the panel. Its breaker's terminals are `TAG:L` (or `L1`, `L2`), `TAG:N`, `TAG:PE`."""
+class Cord(Record):
+    """The cord and plug that the maker fitted to a hood, as the manual allows it. length [in]."""
+
+    length: Length
+    instructions_allow: bool
+    grounding_plug: bool
+    double_insulated: bool = False
+
+
+class Feed(Record):
+    """How a circuit reaches what it feeds. What a sheet leaves open, the job says.
+
+    connection: wired in, or by cord and plug. receptacle: rating of each receptacle on it [A]. receptacles: how many,
+    a duplex counting as two. countertop: a receptacle on it serves the countertop. to_sink: distance of the receptacle
+    from the nearest sink [in]. small_appliance: it is one of the kitchen's small-appliance circuits. shares_with: what
+    else is on it. receptacle_accessible, cord_protected: how the hood's receptacle is placed. marked_terminals:
+    the lowest temperature that the terminals at both ends are marked for [C]. least_circuit, largest_device: what the
+    nameplate marks [A].
+    """
+
+    connection: Literal["hardwired", "cord"] | None = None
+    receptacle: Current | None = None
+    receptacles: Annotated[int, Field(ge=1, le=50)] | None = None
+    countertop: bool | None = None
+    to_sink: Length | None = None
+    small_appliance: bool | None = None
+    shares_with: Literal["nothing", "lights or portable loads", "small-appliance receptacles"] | None = None
+    receptacle_accessible: bool | None = None
+    cord_protected: bool | None = None
+    marked_terminals: Literal[60, 75, 90] | None = None
+    least_circuit: Current | None = None
+    largest_device: Current | None = None
+
+
+class Circuit(Feed):
+    """One branch circuit from the panel. Its breaker's terminals are `TAG:L` (or `L1`, `L2`), `TAG:N`, `TAG:PE`.
+
+    individual: it feeds nothing but what the sheet puts on it. multiwire: its legs share the neutral. cord: of a hood
+    that is plugged in.
+    """
 
     tag: Tag
     name: Line
@@ -47,6 +85,7 @@ class Circuit(Record):
     serves: Literal["controls", "cooking", "fan", "make-up air", "receptacle", "other"]
     multiwire: bool = False
     shunt_trip: ShuntTrip | None = None
+    cord: Cord | None = None
     when: Condition = ALWAYS
 
 

@@ -1,0 +1,60 @@
+"""Job tables of what this kitchen changes in the wiring: circuits, nameplates, cables together, local amendments."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from schedules.records import Current, Length, Line, Power, Record, Tag
+from schedules.sheet.hardware import Appliance
+from schedules.sheet.wiring import Feed
+
+BreakerType = Literal["standard", "GFCI", "AFCI", "AFCI and GFCI"]
+
+LoadKey = Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Z0-9]{0,5}\.[a-z][a-z0-9]*(-[a-z0-9]+)*$")]
+"""One load: `DEVICE.load`."""
+
+RuleName = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]*$", max_length=60)]
+"""Our name for a rule of a code, as the working of a number shows it."""
+
+
+class CircuitChange(Feed):
+    """What this panel does differently for one circuit.
+
+    downstream_of: taken from the load side of that breaker. breaker_type: what is planned or already there.
+    extends: length by which an existing circuit is only extended, without new outlets [in].
+    """
+
+    circuit: Tag
+    downstream_of: Tag | None = None
+    spaces: Line | None = None
+    directory: Line | None = None
+    breaker_type: BreakerType | None = None
+    extends: Length | None = None
+
+
+class Nameplate(Record):
+    """What the thing that was bought says of itself, in place of the sheet's figure: power [W] or current [A]."""
+
+    load: LoadKey
+    power: Power | None = None
+    current: Current | None = None
+    appliance: Appliance | None = None
+
+
+class Bundle(Record):
+    """Cables that lie together, without air between them, over a length [in]."""
+
+    tag: Tag
+    cables: Annotated[tuple[Tag, ...], Field(min_length=2)]
+    length: Length
+
+
+class AmendedRule(Record):
+    """A local amendment: another number for one rule, in that rule's unit. source: where it is published."""
+
+    rule: RuleName
+    number: float
+    unit: Line
+    source: Line

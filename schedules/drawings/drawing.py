@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 from schedules.drawings.compose import compose
 from schedules.drawings.dot import dot_text
 from schedules.drawings.engine import WHEEL, Engine
-from schedules.drawings.picture import Picture, legible
+from schedules.drawings.finish import finished
+from schedules.drawings.paper import Fit, fit
+from schedules.drawings.picture import Paper, Picture, legible
 from schedules.drawings.placement import Arrangement, arrange
 from schedules.drawings.proof import prove_or_raise
 from schedules.whole_file import write_whole
@@ -19,34 +21,41 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """One proved drawing. width_pt, height_pt: its full size [pt]."""
+    """One proved drawing. width_pt, height_pt: its full size [pt]. dot: its source, for any Graphviz."""
 
     picture: Picture
     arrangement: Arrangement
     svg: str
     dot: str
-    width_pt: float
-    height_pt: float
+    width_pt: int
+    height_pt: int
     engine: Engine
 
     def png(self, dpi: int = 150) -> bytes:
         """The drawing as a PNG image of so many dots per inch."""
         return self.engine.render(self.dot.replace("graph [", f"graph [dpi={dpi}, ", 1), "as given", "png")
 
+    def on(self, paper: Paper) -> Fit:
+        """How it goes on a sheet of paper."""
+        return fit(self.width_pt, self.height_pt, paper)
 
-def draw(picture: Picture, *, engine: Engine = WHEEL, like: Arrangement | None = None) -> Drawing:
+
+def draw(
+    picture: Picture, *, engine: Engine = WHEEL, like: Arrangement | None = None, prefix: str = ""
+) -> Drawing:
     """Draw a picture and prove the drawing.
 
-    like: the arrangement of a bigger or an earlier picture, so that blocks keep their places.
+    like: the arrangement of a bigger or an earlier picture, so that blocks keep their places. prefix: put before
+    every id in the SVG, so that several drawings fit into one page.
     Raises DrawingError naming every line or word that is not as the picture says, EngineError.
     """
-    picture = legible(picture)
-    arrangement = arrange(picture, engine, like)
-    layout = compose(picture, arrangement)
+    shown = legible(picture)
+    arrangement = arrange(shown, engine, like)
+    layout = compose(shown, arrangement)
     dot = dot_text(layout)
-    svg = engine.render(dot, "as given", "svg").decode()
-    prove_or_raise(picture, svg)
-    return Drawing(picture, arrangement, svg, dot, layout.width, layout.height, engine)
+    svg = finished(engine.render(dot, "as given", "svg").decode(), shown, prefix)
+    prove_or_raise(shown, svg, prefix)
+    return Drawing(shown, arrangement, svg, dot, layout.width, layout.height, engine)
 
 
 def write_svg(drawing: Drawing, path: Path) -> None:

@@ -61,8 +61,8 @@ class Stroke:
 class Layout:
     """One drawing's geometry. Strokes lie under boxes and words."""
 
-    width: float
-    height: float
+    width: int
+    height: int
     boxes: tuple[Box, ...]
     words: tuple[Words, ...]
     strokes: tuple[Stroke, ...]

@@ -88,7 +88,7 @@ class Line:
 
 
 class Paper(StrEnum):
-    """A sheet size; all are used on their long side."""
+    """A sheet size."""
 
     LETTER = "Letter"
     A4 = "A4"
@@ -114,9 +114,17 @@ class Picture:
     paper: Paper = Paper.TABLOID
 
     def __post_init__(self) -> None:
-        failures = (*_repeated(self), *_lost_ends(self))
+        failures = (*_repeated(self), *_lost_ends(self), *_bad_links(self))
         if failures:
             raise PictureError(failures)
+
+
+def _bad_links(picture: Picture) -> Iterable[str]:
+    """A link leads to a place in the same document, or nowhere: text from a file can't send a reader elsewhere."""
+    targets = [line.href for line in picture.lines]
+    for block in picture.blocks:
+        targets += [block.href, *(terminal.href for terminal in block.terminals)]
+    yield from (f"link {target!r} does not start with #" for target in targets if target and target[0] != "#")
 
 
 def _repeated(picture: Picture) -> Iterable[str]:

@@ -4,22 +4,19 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from itertools import combinations
 from typing import TYPE_CHECKING
+
+from schedules.drawings.ordering import bettered, growth, model
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine
-    from schedules.drawings.picture import Picture
+    from schedules.drawings.picture import Paper, Picture
 
 # Cost of one tie between blocks so many columns apart: beside each other best, then one over the other.
 _APART = (1.6, 1.0, 2.8)
 _FARTHER = 2.2
 
-# Rough size of a block, in rows, good enough to balance columns and to prefer the page's shape.
-_COLUMN_ROWS = 21.0
 _HEADER_ROWS = 4
-_PAGE_SHAPE = 1.45
-_SHAPE_COST = 0.35
 
 _PASSES = 12
 
@@ -44,8 +41,10 @@ def arrange(picture: Picture, engine: Engine, like: Arrangement | None = None) -
         )
         if keys == {key for column in kept for key in column}:
             return Arrangement(kept)
-    column_of = _columns(picture)
-    return Arrangement(_ordered(picture, column_of, engine))
+    if not picture.blocks:
+        return Arrangement(())
+    columns = bettered(_ordered(picture, _columns(picture), engine), model(picture))
+    return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
 
 
 def _ties(picture: Picture) -> dict[tuple[int, int], int]:
@@ -76,55 +75,50 @@ def _by_order(picture: Picture) -> list[int]:
 
 def _columns(picture: Picture) -> dict[int, int]:
     """Column of each block: from the busiest block outwards, then bettered block by block."""
-    ties, rows, order = _ties(picture), _rows(picture), _by_order(picture)
+    rows, order = _rows(picture), _by_order(picture)
     near: dict[int, dict[int, int]] = {b: {} for b in order}
-    for (a, b), tie in ties.items():
+    for (a, b), tie in _ties(picture).items():
         near[a][b] = near[b][a] = tie
-    rank = {b: place for place, b in enumerate(order)}
-    hub_first = sorted(order, key=lambda b: (-sum(near[b].values()), rank[b]))
     column_of: dict[int, int] = {}
-    for b in hub_first:
-        column_of[b] = min(
-            _candidates(column_of) if column_of else (0,),
-            key=lambda column: (_cost(column_of | {b: column}, near, rows), abs(column), column),
-        )
+    heights: Counter[int] = Counter()
+    for b in sorted(order, key=lambda b: -sum(near[b].values())):
+        column_of[b] = _best_column(near[b], rows[b], column_of, heights, picture.paper)
+        heights[column_of[b]] += rows[b]
     for _ in range(_PASSES):
         before = dict(column_of)
         for b in order:
-            best = _cost(column_of, near, rows)
-            for column in _candidates(column_of):
-                moved = column_of | {b: column}
-                cost = _cost(moved, near, rows)
-                if cost < best - 1e-9:
-                    best, column_of = cost, moved
+            heights[column_of.pop(b)] -= rows[b]
+            column_of[b] = _best_column(near[b], rows[b], column_of, heights, picture.paper)
+            heights[column_of[b]] += rows[b]
         if column_of == before:
             break
     used = sorted(set(column_of.values()))
     return {b: used.index(column) for b, column in column_of.items()}
 
 
-def _candidates(column_of: dict[int, int]) -> range:
-    return range(min(column_of.values()) - 1, max(column_of.values()) + 2)
+def _best_column(
+    ties: dict[int, int], height: int, column_of: dict[int, int], heights: Counter[int], paper: Paper
+) -> int:
+    """The column in which one more block costs least: near what it is tied to, on a page of good shape."""
+
+    def cost(column: int) -> float:
+        far = sum(tie * _apart(abs(column_of[b] - column)) for b, tie in ties.items() if b in column_of)
+        tall = {**heights, column: heights[column] + height}
+        return far + growth(sum(1 for rows in tall.values() if rows), max(tall.values()), paper)
+
+    used = [column for column, rows in heights.items() if rows] or [0]
+    candidates = range(min(used) - 1, max(used) + 2) if column_of else range(1)
+    return min(candidates, key=lambda column: (cost(column), abs(column), column))
 
 
-def _cost(column_of: dict[int, int], near: dict[int, dict[int, int]], rows: list[int]) -> float:
-    ties = 0.0
-    for a, b in combinations(column_of, 2):
-        tie = near[a].get(b)
-        if tie:
-            apart = abs(column_of[a] - column_of[b])
-            ties += tie * (_APART[apart] if apart < len(_APART) else _FARTHER * (apart - 1) + _APART[2])
-    heights: Counter[int] = Counter()
-    for b, column in column_of.items():
-        heights[column] += rows[b]
-    width = len(heights) * _COLUMN_ROWS
-    return ties + _SHAPE_COST * max(width, max(heights.values()) * _PAGE_SHAPE)
+def _apart(columns: int) -> float:
+    return _APART[columns] if columns < len(_APART) else _APART[-1] + _FARTHER * (columns - len(_APART) + 1)
 
 
-def _ordered(picture: Picture, column_of: dict[int, int], engine: Engine) -> tuple[tuple[str, ...], ...]:
+def _ordered(picture: Picture, column_of: dict[int, int], engine: Engine) -> tuple[tuple[int, ...], ...]:
     """Blocks of each column from the top, as Graphviz's dot orders them to save crossings."""
     ties, rows = _ties(picture), _rows(picture)
-    columns: list[list[int]] = [[] for _ in range(max(column_of.values()) + 1)] if column_of else []
+    columns: list[list[int]] = [[] for _ in range(max(column_of.values()) + 1)]
     for b in _by_order(picture):
         columns[column_of[b]].append(b)
     source = [
@@ -145,7 +139,4 @@ def _ordered(picture: Picture, column_of: dict[int, int], engine: Engine) -> tup
         for fields in map(str.split, plain.splitlines())
         if fields[0] == "node" and fields[1].startswith("n")
     }
-    return tuple(
-        tuple(picture.blocks[b].key for b in sorted(members, key=lambda b: (-height[b], b)))
-        for members in columns
-    )
+    return tuple(tuple(sorted(members, key=lambda b: (-height[b], b))) for members in columns)

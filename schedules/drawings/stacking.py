@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from math import inf
-from statistics import median
+from statistics import fmean
 from typing import TYPE_CHECKING
 
 from schedules.drawings.levelling import level
@@ -86,6 +86,7 @@ def stack(
     for _ in range(2):
         _sort_rows(standings, picture)
         _align(standings, columns, gaps)
+        _close_up(standings, columns, gaps)
     if levelled:
         level(standings, columns, gaps)
     block_of = {landing: site.index for site in sites for cell in site.cells for landing in cell.landings}
@@ -122,12 +123,33 @@ def _align(
         for column in (*range(len(columns)), *reversed(range(len(columns)))):
             members = columns[column]
             wished = [
-                median(standings[far].top + down for far, down in pulls[b])
+                fmean(standings[far].top + down for far, down in pulls[b])
                 if pulls[b]
                 else _beside(standings, members, rank)
                 for rank, b in enumerate(members)
             ]
             _pile(standings, members, wished, column, gaps)
+
+
+def _close_up(
+    standings: tuple[Standing, ...],
+    columns: tuple[tuple[int, ...], ...],
+    gaps: dict[tuple[int, int], float],
+) -> None:
+    """Take out, in whole rows, every band across the page in which no block stands."""
+    wanted = {
+        members[rank]: gaps.get((column, rank), BLOCK_GAP)
+        for column, members in enumerate(columns)
+        for rank in range(len(members))
+    }
+    bottom, shift = inf, 0.0
+    for b in sorted(range(len(standings)), key=lambda b: (standings[b].top, b)):
+        standing = standings[b]
+        if standing.top > bottom:
+            least = max(wanted[other] for other in wanted if standings[other].top >= standing.top)
+            shift += max(0.0, (standing.top - bottom - least) // ROW * ROW)
+        bottom = standing.bottom if bottom == inf else max(bottom, standing.bottom)
+        standing.top -= shift
 
 
 def _pulls(

@@ -18,17 +18,20 @@ if TYPE_CHECKING:
     from schedules.drawings.picture import Picture
 
 
-def prove_or_raise(picture: Picture, svg: str) -> None:
+def prove_or_raise(picture: Picture, svg: str, prefix: str = "") -> None:
     """Raise DrawingError with every failure unless the drawing shows exactly what the picture says."""
-    failures = prove(picture, svg)
+    failures = prove(picture, svg, prefix)
     if failures:
         raise DrawingError(failures)
 
 
-def prove(picture: Picture, svg: str) -> tuple[str, ...]:
-    """Every way in which the drawing differs from the picture or can't be read with certainty, in words."""
+def prove(picture: Picture, svg: str, prefix: str = "") -> tuple[str, ...]:
+    """Every way in which the drawing differs from the picture or can't be read with certainty, in words.
+
+    prefix: what stands before every id in the drawing.
+    """
     try:
-        seen = read_back(svg)
+        seen = read_back(svg, prefix)
     except DrawingError as error:
         return error.failures
     # What is not there can't be measured: the checks of place follow only when everything is there.

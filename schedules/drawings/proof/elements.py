@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.drawings import ink, names
+from schedules.drawings.finish import alternative_text
 from schedules.drawings.legend import entries
 from schedules.drawings.marks import MARKS
 from schedules.drawings.picture import TerminalKind
@@ -33,6 +34,10 @@ class Expected:
 def element_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     """Whatever is missing, surplus, or there in other words or another ink than declared."""
     yield from (f"not part of the picture: {stray}" for stray in seen.strays)
+    if seen.title != picture.title:
+        yield f"the title read aloud is {seen.title!r} instead of {picture.title!r}"
+    if seen.description != alternative_text(picture):
+        yield "the text read aloud instead of the drawing is not the picture's"
     yield from _word_failures(picture, seen.writings)
     yield from _shape_failures(_expected_shapes(picture), seen.shapes)
     yield from _stroke_failures(picture, seen.ways)

@@ -113,17 +113,26 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """All that a drawing shows, by element id. strays: whatever belongs to no element that has one."""
+    """All that a drawing shows, by element id.
+
+    strays: whatever belongs to no element that has one.
+    title, description: what is read aloud instead.
+    """
 
     page: Area
     shapes: dict[str, Shape]
     writings: dict[str, Writing]
     ways: dict[str, Way]
     strays: tuple[str, ...]
+    title: str
+    description: str
 
 
-def read_back(svg: str) -> Seen:
-    """Read a drawing. Raises DrawingError for anything that can't be understood."""
+def read_back(svg: str, prefix: str = "") -> Seen:
+    """Read a drawing. prefix: what stands before every id.
+
+    Raises DrawingError for anything that can't be understood.
+    """
     try:
         root = ET.fromstring(svg)  # noqa: S314 - written by our own engine
     except ET.ParseError as error:
@@ -134,18 +143,19 @@ def read_back(svg: str) -> Seen:
     if graph is None or found is None or len(box) != 4:
         raise DrawingError(("the drawing holds no graph at a known scale",))
     scale, dx, dy = (float(n) for n in found.groups())
-    reader = _Reader(dx, dy)
+    reader = _Reader(dx, dy, prefix)
     for place, child in enumerate(graph):
         reader.take(place, child)
     page = Area(0, 0, box[2] / scale, box[3] / scale)
-    return Seen(page, reader.shapes, reader.writings, reader.ways, tuple(reader.strays))
+    title, description = (root.findtext(f"{_SVG}{tag}") or "" for tag in ("title", "desc"))
+    return Seen(page, reader.shapes, reader.writings, reader.ways, tuple(reader.strays), title, description)
 
 
 class _Reader:
     """Collects what a drawing's elements show, moved from Graphviz's origin to the page's."""
 
-    def __init__(self, dx: float, dy: float) -> None:
-        self.dx, self.dy = dx, dy
+    def __init__(self, dx: float, dy: float, prefix: str) -> None:
+        self.dx, self.dy, self.prefix = dx, dy, prefix
         self.shapes: dict[str, Shape] = {}
         self.writings: dict[str, Writing] = {}
         self.ways: dict[str, Way] = {}
@@ -157,9 +167,10 @@ class _Reader:
         if kind in ("title", "desc") or (kind == "polygon" and element.get("fill") == "white" and place <= 1):
             return
         group = element.get("class", "").split(" ")[0]
-        if kind != "g" or not name or group not in ("node", "edge"):
+        if kind != "g" or not name.startswith(self.prefix) or group not in ("node", "edge"):
             self.strays.append(f"<{kind} id={name!r}>")
             return
+        name = name.removeprefix(self.prefix)
         for drawn in _leaves(element):
             self._read(place, name, group, drawn)
 

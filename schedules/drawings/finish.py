@@ -1,0 +1,96 @@
+"""The engine's SVG made fit for readers: title, alternative text, names on hovering, our typeface, ids of its own."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from xml.etree import ElementTree as ET
+
+from schedules.drawings import ink, names
+from schedules.drawings.rows import colour_words
+
+if TYPE_CHECKING:
+    from schedules.drawings.picture import End, Picture
+
+_SVG = "http://www.w3.org/2000/svg"
+_XLINK = "http://www.w3.org/1999/xlink"
+
+# Same widths under several names: whichever a reader has.
+FAMILY = "Arimo, Arial, Liberation Sans, Helvetica, sans-serif"
+
+ET.register_namespace("", _SVG)
+ET.register_namespace("xlink", _XLINK)
+
+
+def finished(svg: str, picture: Picture, prefix: str) -> str:
+    """The drawing as it is kept. prefix: put before every id, so that several drawings fit into one page."""
+    root = ET.fromstring(svg)  # noqa: S314 - written by our own engine
+    for parent in root.iter():
+        for child in [child for child in parent if child.tag == f"{{{_SVG}}}title"]:
+            parent.remove(child)
+    said = _hover(picture)
+    for element in root.iter():
+        name = element.get("id")
+        if name is not None:
+            element.set("id", prefix + name)
+            if name in said:
+                _say(element, said[name])
+        if element.tag == f"{{{_SVG}}}text":
+            element.set("font-family", FAMILY)
+        element.attrib.pop(f"{{{_XLINK}}}title", None)
+    root.set("role", "img")
+    root.set("aria-labelledby", f"{prefix}title-text {prefix}description-text")
+    for place, (kind, text) in enumerate(
+        (("title", picture.title), ("description", alternative_text(picture)))
+    ):
+        element = ET.Element(f"{{{_SVG}}}{'title' if kind == 'title' else 'desc'}", id=f"{prefix}{kind}-text")
+        element.text = text
+        root.insert(place, element)
+    return ET.tostring(root, encoding="unicode") + "\n"
+
+
+def alternative_text(picture: Picture) -> str:
+    """The drawing in words: every block, every line with both its ends."""
+    tags = {block.key: block.tag for block in picture.blocks}
+    blocks = ", ".join(f"{block.tag} {block.name}".strip() for block in picture.blocks)
+    lines = [
+        f"{_line_words(picture, index)}: {_end_words(line.a, picture, tags)} to {_end_words(line.b, picture, tags)}."
+        for index, line in enumerate(picture.lines)
+    ]
+    parts = [picture.description, f"Shown: {blocks}." if blocks else "", *lines]
+    return " ".join(part for part in parts if part)
+
+
+def _line_words(picture: Picture, index: int) -> str:
+    line = picture.lines[index]
+    size = line.size if line.colour else ""
+    cable = f"in {line.cable}" if line.cable else ""
+    return " ".join(part for part in (line.key, colour_words(line), size, cable, line.note) if part)
+
+
+def _end_words(end: End, picture: Picture, tags: dict[str, str]) -> str:
+    if end.terminal is None:
+        return f"capped in {tags[end.block]}"
+    block = next(block for block in picture.blocks if block.key == end.block)
+    designation = next(t.designation for t in block.terminals if t.key == end.terminal)
+    return f"{tags[end.block]}.{designation}" if designation else tags[end.block]
+
+
+def _hover(picture: Picture) -> dict[str, str]:
+    """What an element says when pointed at, by id."""
+    said = {}
+    tags = {block.key: block.tag for block in picture.blocks}
+    for b, block in enumerate(picture.blocks):
+        said[names.block(b)] = f"{block.tag} {block.name}".strip()
+        for t, terminal in enumerate(block.terminals):
+            said[names.terminal(b, t)] = f"{block.tag}.{terminal.designation}, {terminal.kind.value}"
+    for index, line in enumerate(picture.lines):
+        ends = f"{_end_words(line.a, picture, tags)} to {_end_words(line.b, picture, tags)}"
+        for n in range(len(ink.coats(line))):
+            said[names.coat(names.line(index), n)] = f"{_line_words(picture, index)}: {ends}"
+    return said
+
+
+def _say(element: ET.Element, text: str) -> None:
+    title = ET.Element(f"{{{_SVG}}}title")
+    title.text = text
+    element.insert(0, title)

@@ -217,17 +217,18 @@ def _areas(occupants: Sequence[Occupant]) -> tuple[Input, ...]:
 
 
 def _rounds_up(inside: Bore, limit: FillLimit, occupants: Sequence[Occupant], edition: str) -> bool:
-    """Two or more of one size; for a single one the rounding is not taken, it was found in no text."""
-    if len(occupants) < 2 or not alike(occupants):
-        return False
     quotient = limit.percent / 100 * inside.area_sq_in / occupants[0].area_sq_in
-    return _rounded(quotient, edition) >= len(occupants)
+    return alike(occupants) and _rounded(quotient, edition) >= len(occupants)
 
 
 def _rounded(quotient: float, edition: str) -> int:
-    """A count of equal conductors: a fraction of at least the published one counts as a whole."""
+    """A count of equal conductors: a fraction of at least the published one counts as a whole.
+
+    Below one the fraction is not taken: that a single conductor may be rounded up was found in no text.
+    """
     whole = math.floor(quotient)
-    return whole + 1 if reaches(quotient - whole, rule("rounding", edition, _NOTES).number) else whole
+    enough = rule("rounding", edition, _NOTES).number if whole else 1.0
+    return whole + 1 if reaches(quotient - whole, enough) else whole
 
 
 def most_conductors(
@@ -244,13 +245,16 @@ def most_conductors(
     """
     inside = bore(raceway, trade_size, edition=edition)
     rounding = rule("rounding", edition, _NOTES)
-    limits = [fill_limit(count, nipple_in=nipple_in, edition=edition) for count in (3, 2, 1)]
-    quotients = [limit.percent / 100 * inside.area_sq_in / occupant.area_sq_in for limit in limits]
-    counts = [_rounded(quotient, edition) for quotient in quotients]
-    # Three or more by their own limit; else two by theirs; else one by its own.
-    which = 0 if counts[0] >= 3 else 1 if counts[1] >= 2 else 2
-    count = counts[0] if which == 0 else 2 if which == 1 else int(reaches(quotients[2], 1))
-    limit, quotient = limits[which], quotients[which]
+    # From the row for most conductors down to the one for a single one: the first that its own limit fills.
+    for row in reversed(load(_FILL).rows):
+        least = row.count("conductors_min")
+        limit = fill_limit(least, nipple_in=nipple_in, edition=edition)
+        quotient = limit.percent / 100 * inside.area_sq_in / occupant.area_sq_in
+        count = _rounded(quotient, edition)
+        if row.has("conductors_max"):
+            count = min(count, row.count("conductors_max"))
+        if count >= least:
+            break
     return MostConductors(
         count,
         Working(

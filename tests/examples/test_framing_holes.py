@@ -68,7 +68,7 @@ def test_an_edition_without_its_own_text_says_so() -> None:
 
 
 def test_largest_centred_hole_without_a_plate() -> None:
-    # Reference sheet, derived: depth less twice 1-1/4 in: 2x4 1.0, 2x6 3.0, 2x8 4.75 in.
+    # By hand: depth less twice 1-1/4 in: 2x4 1.0, 2x6 3.0, 2x8 4.75 in.
     for size, hole in (("2x4", 1.0), ("2x6", 3.0), ("2x8", 4.75)):
         edge = (lumber(size).depth_in - hole) / 2
         assert not plate_for_hole(edge, wiring=CABLE, edition="2023").holds

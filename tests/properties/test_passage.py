@@ -112,8 +112,8 @@ def test_a_rectangular_plug_judged_by_its_diagonal_is_safe(bore: float, radius: 
 
 
 def test_torus_trial_2026_thickness_is_unsafe() -> None:
-    # An earlier trial against an exact torus: a plug of 0.46 x 0.55 in judged by its thickness would pass 1/2 EMT (R 4 in)
-    # at 2.3 in long, yet its diagonal of 0.72 in doesn't enter 0.622 in; in 3/4 EMT 3.7 in would be claimed, 2.0 holds.
+    # An earlier trial against an exact torus: a plug of 0.46 x 0.55 in judged by its thickness would pass 1/2 EMT
+    # (R 4 in) at 2.3 in long, yet its diagonal of 0.72 in doesn't enter 0.622 in; in 3/4 EMT it claims 3.7, 2.0 holds.
     half, three_quarter = EMT[0], EMT[1]
     assert longest_in_bend(*half, 0.46) == pytest.approx(2.3, abs=0.05)
     plug = rectangular_plug("plug", 0.46, 0.55, 2.0)

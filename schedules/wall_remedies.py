@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
-from schedules.answers import reaches
 from schedules.framing import lumber_sizes
 from schedules.pulling import pull_order
 from schedules.raceways import RacewaySize, size_raceway
 from schedules.tables import load, rule
-from schedules.walls import Wall, WallFit, outside_diameter, raceway_in_wall
+from schedules.walls import Wall, WallFit, raceway_in_wall
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -67,7 +66,7 @@ class _Trial:
     framing_edition: str
 
     def smaller_raceways(self) -> Iterator[WallRemedy]:
-        """Any type whose own least size is thinner outside and fits."""
+        """Any type whose own least size fits."""
         kinds = dict.fromkeys(row.text("raceway") for row in load("raceway_outside_diameter").rows)
         for kind in kinds:
             sized = size_raceway(kind, self.pulls, bends=self.bends, edition=self.edition)
@@ -124,11 +123,8 @@ class _Trial:
         return load("raceway_kinds").row(self.refused.raceway).text("steel_plate_exempt") != "yes"
 
     def _in_wall(self, sized: RacewaySize, wall: Wall) -> WallFit | None:
-        """Fit of a newly sized raceway, None where no size made is large enough or it is no thinner."""
+        """Fit of a newly sized raceway, None where no size made is large enough."""
         if sized.trade_size is None:
-            return None
-        outside = outside_diameter(sized.raceway, sized.trade_size).diameter_in
-        if reaches(outside, self.refused.outside_in):
             return None
         return raceway_in_wall(
             sized.raceway,

@@ -124,6 +124,16 @@ def test_what_does_go_through_a_2x4_wall() -> None:
     assert fit_through_studs("EMT", "1-1/2", "2x4", bearing=False)
 
 
+def test_a_doubled_bearing_stud_takes_a_larger_raceway() -> None:
+    # By hand: 1-1/4 EMT, 1.510 in, bored 1.625 of 2.1 in.
+    doubled = Wall("2x4", bearing=True, doubled=True)
+    fit = raceway_in_wall(
+        "EMT", "1-1/4", doubled, way="through the studs", edition="2023", framing_edition="2018"
+    )
+    assert fit.hole_in == 1.625
+    assert fit.fits
+
+
 def test_a_2_in_raceway_goes_up_a_2x4_bay_and_the_plate_is_tied() -> None:
     wall = Wall("2x4", bearing=True)
     up = raceway_in_wall("EMT", "2", wall, way="up the bay", edition="2023", framing_edition="2018")

@@ -128,6 +128,12 @@ def test_half_the_area_always_packs(circles: list[float]) -> None:
     assert fits(math.sqrt(2 * sum(d * d for d in circles)), circles)
 
 
+def test_more_than_half_the_area_may_not_pack() -> None:
+    # Two halves need the whole: 0.5 + 0.5 in don't go into 0.95 in, though they fill 56 % of it.
+    assert not fits(0.95, [0.5, 0.5, 0.05, 0.05])
+    assert fits(1.01, [0.5, 0.5, 0.05, 0.05])
+
+
 @given(st.lists(diameters, min_size=2, max_size=3))
 def test_one_circle_less_never_needs_more(circles: list[float]) -> None:
     assert smallest_bore(circles[1:]) <= smallest_bore(circles) + 1e-9

@@ -217,6 +217,15 @@ def test_a_connector_that_passes_alone_may_not_pass_beside_a_cable() -> None:
     assert tightest.spare_in == pytest.approx(-0.076)
 
 
+def test_the_allowance_is_taken_off_bore_and_opening() -> None:
+    # 1/2 EMT is 0.622 in: 0.572 in is clear.
+    assert pass_opening(0.622, Plug("plug", 0.57, 1.0)).passes
+    assert not pass_opening(0.622, Plug("plug", 0.58, 1.0)).passes
+    assert not plan_pulls(
+        [Pull(round_cable("W1", 0.3, edition="2023"), Plug("plug", 0.58, 1.0))], [Place("bore", 0.622)]
+    ).passes
+
+
 def test_input_that_cannot_be_is_refused() -> None:
     with pytest.raises(ValueError, match="sizes must be above 0 in"):
         round_plug("plug", 0.0, 1.0)

@@ -99,5 +99,15 @@ def test_cuts_by_lumber_size(line: str) -> None:
     )
 
 
+# Reference, by hand: depth less twice 5/8 in of wood at the edges [in].
+BY_STUD_EDGES = {"2x4": 2.25, "2x6": 4.25, "2x8": 6.0, "2x10": 8.0, "2x12": 10.0}
+
+
+@pytest.mark.parametrize("size", BY_STUD_EDGES)
+def test_wood_left_at_both_edges_of_a_stud(size: str) -> None:
+    by_edge = stud_hole_limit(size, bearing=False, edition="2018").working.inputs[-1]
+    assert by_edge.value == f"{BY_STUD_EDGES[size]:.3f} in"
+
+
 def test_cuts_cover_every_size() -> None:
     assert lumber_sizes() == tuple(line.split()[0] for line in CUTS.strip().splitlines())

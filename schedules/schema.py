@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from schedules.fields import FIELDS
 from schedules.job.records import Job
+from schedules.records import Record
 from schedules.sheet.sheet import Sheet
 from schedules.validation import PATTERNS, models_in
 
@@ -26,7 +27,7 @@ _PLAIN = {"string": str, "integer": int, "number": float, "boolean": bool}
 # The unit of a value inside: in a file every value is text with a unit of its own.
 _UNIT_INSIDE = re.compile(r" \[[^\]]*\]")
 _KEYS = r"[a-z_]+(?:(?:, | and )[a-z_]+)*"
-_ENTRY = re.compile(rf"(?:^|(?<=[.\s]))({_KEYS}): ", re.MULTILINE)
+_ENTRY = re.compile(rf"(?:^|(?<=[.;] ))({_KEYS}): ")
 
 
 def sheet_schema() -> dict[str, Any]:
@@ -83,6 +84,9 @@ def _describe(record: type[BaseModel], schema: dict[str, Any]) -> None:
     """Give each key the words that the record's docstring has for it, else those of its kind of text."""
     lead, words = _docstring(record)
     schema["description"] = lead
+    for base in record.__mro__[1:]:
+        if issubclass(base, Record):
+            words = _docstring(base)[1] | words
     for name, info in record.model_fields.items():
         entry = schema["properties"][info.alias or name]
         for said in (words.get(name), *_kinds(entry), *_leads(info.annotation)):

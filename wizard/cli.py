@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import argparse
 import difflib
+import sys
 import textwrap
 from typing import TYPE_CHECKING, NoReturn
 
@@ -29,6 +30,8 @@ from wizard.diagnostics import PROGRAM, ExitCode, RefusedError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
+
+    from _typeshed import SupportsWrite
 
     from wizard.commands.command import Command
 
@@ -97,14 +100,18 @@ class _Parser(argparse.ArgumentParser):
     """A parser whose complaints go the way of all others."""
 
     def __init__(self, **settings: object) -> None:
-        super().__init__(formatter_class=argparse.RawDescriptionHelpFormatter, allow_abbrev=False, **settings)  # type: ignore[arg-type]
+        super().__init__(formatter_class=_Help, allow_abbrev=False, **settings)  # type: ignore[arg-type]
+
+    def print_help(self, file: SupportsWrite[str] | None = None) -> None:
+        # argparse would hide that nobody reads any more.
+        (file or sys.stdout).write(self.format_help())
 
     def error(self, message: str) -> NoReturn:
         raise RefusedError(f"{self.prog}: {message}", f"{self.prog} --help tells more")
 
 
 def _add_commands(parser: argparse.ArgumentParser, commands: Iterable[Command]) -> None:
-    table = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    table = parser.add_subparsers(title="commands", prog=parser.prog, metavar="COMMAND", required=True)
     for command in commands:
         part = table.add_parser(
             command.name,

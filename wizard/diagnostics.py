@@ -37,7 +37,7 @@ class ExitCode(IntEnum):
 _MEANINGS = {
     ExitCode.SOUND: "done; no finding stops the work or is to be put right before cover",
     ExitCode.FINDINGS: "done; the plan has such findings",
-    ExitCode.REFUSED: "not done: bad input, one line per mistake on standard error; nothing was written",
+    ExitCode.REFUSED: "not done: bad input, named on standard error; nothing was written",
     ExitCode.OWN_FAULT: "not done: a fault of the program itself",
     ExitCode.INTERRUPTED: "interrupted from the keyboard",
     ExitCode.BROKEN_PIPE: "whoever read the output stopped reading",

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import tomlkit
+from tomlkit.items import AoT
 
 from schedules.job.records import Job
 from schedules.toml_reading import parse_toml, read_toml
@@ -16,7 +17,7 @@ from schedules.whole_file import write_whole
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tomlkit.items import AoT
+    from tomlkit.items import Array
 
     from schedules.findings import Edit
 
@@ -93,11 +94,12 @@ def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:
         home[edit.field] = edit.value
 
 
-def _row(rows: AoT, key: str, name: str) -> Any:
+def _row(rows: AoT | Array, key: str, name: str) -> Any:
     for row in rows:
         if row.get(key) == name:
             return row
-    made = tomlkit.table()
+    # A file may also write its rows as inline tables between brackets.
+    made = tomlkit.table() if isinstance(rows, AoT) else tomlkit.inline_table()
     made[key] = name
     rows.append(made)
     return rows[-1]

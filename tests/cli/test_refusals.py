@@ -1,0 +1,176 @@
+"""Bad input as a whole process: exit status 2, one line per mistake, never a traceback, nothing written."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from subprocess import CompletedProcess
+
+    Run = Callable[..., CompletedProcess[bytes]]
+
+TOP = Path(__file__).parents[2]
+TEMPLATES = TOP / "schedules" / "templates"
+
+
+@pytest.fixture
+def kitchen(tmp_path: Path) -> Path:
+    """A job and its sheet in the folder in which the program runs."""
+    for name in ("sheet.toml", "job.toml"):
+        shutil.copy(TEMPLATES / name, tmp_path / name)
+    return tmp_path / "job.toml"
+
+
+def complaints(done: CompletedProcess[bytes]) -> list[str]:
+    """The lines of a refusal."""
+    assert done.returncode == 2
+    assert done.stdout == b""
+    said = done.stderr.decode()
+    assert "Traceback" not in said
+    return said.splitlines()
+
+
+def changed(job: Path, was: str, now: str) -> None:
+    """Replace one passage of a file that is there exactly once."""
+    text = job.read_text()
+    assert text.count(was) == 1
+    job.write_text(text.replace(was, now))
+
+
+def line_of(job: Path, passage: str) -> int:
+    """The line on which a passage stands."""
+    return job.read_text().partition(passage)[0].count("\n") + 1
+
+
+def test_every_mistake_is_named_with_its_place(hoodwright: Run, kitchen: Path) -> None:
+    changed(kitchen, 'tolerance = "1/2 in"', "tolerance = 3")
+    changed(kitchen, 'ceiling = "8 ft"', 'ceiling = "8,5 ft"')
+    changed(kitchen, 'route = "taped"', 'route = "tapped"')
+    changed(kitchen, 'prepared_by = "name of who measured"', 'prepared_by = "name of who measured"\nnmae = 1')
+    assert complaints(hoodwright("check", "job.toml")) == [
+        f"job.toml:{line_of(kitchen, 'nmae')}: job.nmae: found this key; allowed: did you mean name? one of code, "
+        "date, name, note, prepared_by, residential_code, revision, sheet",
+        f"job.toml:{line_of(kitchen, 'tolerance = 3')}: site.tolerance: found 3; allowed: text with its unit, "
+        "such as 6 in",
+        f'job.toml:{line_of(kitchen, "ceiling =")}: site.ceiling: found "8,5 ft"; allowed: a decimal point, and no '
+        "comma between digits",
+        f'job.toml:{line_of(kitchen, "tapped")}: run.3.route: found "tapped"; allowed: "direct", "straight", '
+        '"overhead", "underfloor", "cabinets", "waypoints" or "taped"',
+    ]
+
+
+def test_a_missing_sheet_is_told_at_the_job_that_names_it(hoodwright: Run, kitchen: Path) -> None:
+    (kitchen.parent / "sheet.toml").unlink()
+    assert complaints(hoodwright("check", "job.toml")) == [
+        f'job.toml:{line_of(kitchen, "sheet = ")}: job.sheet: found "sheet.toml"; allowed: the file of an equipment '
+        "sheet, relative to this job"
+    ]
+
+
+def test_a_sheets_mistakes_are_told_in_the_sheet(hoodwright: Run, kitchen: Path) -> None:
+    sheet = kitchen.parent / "sheet.toml"
+    changed(sheet, 'id = "mains-screw"', 'id = "mains-scrw"')
+    said = complaints(hoodwright("check", "job.toml"))
+    assert len(said) == 6
+    assert all(
+        line.endswith('found "mains-screw"; allowed: a declared clamp; did you mean mains-scrw?')
+        for line in said
+    )
+    assert said == complaints(hoodwright("sheet", "check", "sheet.toml"))
+
+
+@pytest.mark.parametrize(
+    ("words", "complaint"),
+    [
+        (("check", "none.toml"), "none.toml: found no such file; allowed: a TOML file"),
+        (("check", "."), ".: found a directory; allowed: a TOML file"),
+        (
+            ("show", "job.toml", "cabels"),
+            'hoodwright show: SCHEDULE: found "cabels"; allowed: terminations, ',
+        ),
+        (
+            ("show", "job.toml", "--enclosure", "Z"),
+            'hoodwright show: --enclosure: found "Z"; allowed: PB, H, V, PS',
+        ),
+        (
+            ("show", "job.toml", "circuits", "--enclosure", "H"),
+            "hoodwright show: --enclosure: found circuits, which no enclosure divides; allowed: ",
+        ),
+        (
+            ("show", "job.toml", "--width", "3"),
+            "hoodwright show: argument --width: found '3'; allowed: a whole number from 40 to 1000",
+        ),
+        (
+            ("show", "job.toml", "--width", "80", "--json"),
+            "hoodwright show: argument --json: not allowed with argument --width",
+        ),
+        (("reach", "job.toml", "W9"), 'hoodwright reach: CABLE: found "W9"; allowed: W1, W2, W3, W4'),
+        (("explain", "job.toml", "W9"), 'hoodwright explain: ITEM: found "W9"; allowed: W1, '),
+        (
+            ("draw", "job.toml", "--enclosure", "Z", "-o", "z.svg"),
+            "hoodwright draw: --enclosure: no enclosure Z with these options; there are: PB, H, V, PS",
+        ),
+        (
+            ("draw", "job.toml", "-o", "z.gif"),
+            'hoodwright draw: --output: found "z.gif"; allowed: a name that ends in .svg, .png, .dot, or --format',
+        ),
+        (
+            ("draw", "job.toml", "-o", "z.svg", "--format", "png"),
+            'hoodwright draw: --format: found png for "z.svg"; allowed: the same as the file\'s ending',
+        ),
+        (
+            ("draw", "job.toml", "-o", "none/z.svg"),
+            "none/z.svg: found No such file or directory; allowed: a place ",
+        ),
+        (("new", "x.toml", "--sheet", "none.toml"), "none.toml: found no such file; allowed: a TOML file"),
+        (
+            ("new", "x.toml", "--sheet", "sheet.toml", "--name", "a\x1b[2Jb"),
+            "x.toml:",
+        ),
+        (("new", "x.toml"), "hoodwright new: the following arguments are required: --sheet"),
+        (("sheet",), "hoodwright sheet: the following arguments are required: COMMAND"),
+        (
+            ("chekc", "job.toml"),
+            'hoodwright: found "chekc"; allowed: a job\'s file, or one of open, new, check',
+        ),
+        (("job.toml",), "hoodwright: the wizard needs a terminal"),
+        ((), "hoodwright: the wizard needs a terminal"),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, tuple) else "",
+)
+def test_a_refusal_says_what_was_found_and_what_is_allowed(
+    hoodwright: Run, kitchen: Path, words: tuple[str, ...], complaint: str
+) -> None:
+    before = {path: path.read_bytes() for path in kitchen.parent.iterdir()}
+    said = complaints(hoodwright(*words))
+    assert said[0].startswith(complaint)
+    assert {path: path.read_bytes() for path in kitchen.parent.iterdir()} == before
+
+
+def test_nothing_is_written_into_a_folder_that_can_not_be_written(hoodwright: Run, kitchen: Path) -> None:
+    (kitchen.parent / "there.svg").mkdir()
+    (kitchen.parent / "there.svg" / "example-kitchen-overview.svg").mkdir()
+    said = complaints(hoodwright("draw", "job.toml", "-o", "there.svg", "--force"))
+    assert "example-kitchen-overview.svg: found Is a directory" in said[0]
+    left = [path.name for path in (kitchen.parent / "there.svg").iterdir()]
+    assert left == ["example-kitchen-overview.svg"]
+
+
+def test_hostile_words_are_shown_and_never_obeyed(hoodwright: Run, kitchen: Path) -> None:
+    changed(kitchen, 'cable = "W3"', 'cable = "W\\u001b[2J"')
+    for words in (("check", "job.toml"), ("show", "job.toml", "\x1b]0;owned\x07"), ("\x1b[31m",)):
+        done = hoodwright(*words)
+        assert done.returncode == 2
+        assert not any(byte < 0x20 and byte != 0x0A for byte in done.stderr)
+        assert b"\\u001b" in done.stderr or b"U+001B" in done.stderr
+
+
+def test_a_terminal_without_the_signs_gets_escapes(hoodwright: Run, kitchen: Path) -> None:
+    done = hoodwright("show", "job.toml", "cables", PYTHONIOENCODING="ascii", PYTHONUTF8="0")
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert rb"From \u2013 to" in done.stdout

@@ -22,6 +22,6 @@ def copy_job(draft: Draft, file: Path) -> Draft:
     job.
     """
     document = tomlkit.parse(draft.text)
-    document["job"]["sheet"] = path_from_job(draft.sheet_path, file)  # type: ignore[index]
+    document["job"]["sheet"] = path_from_job(draft.sheet_path, file)
     document.pop("as_built", None)
     return draft_from_text(tomlkit.dumps(document), str(file))

@@ -1,0 +1,79 @@
+"""The full-screen wizard."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import App
+
+from schedules.cautions import CAUTIONS
+from schedules.errors import InputError
+from wizard import keys
+from wizard.opening import open_job
+from wizard.output import print_lines
+from wizard.palette import KeyCommands
+from wizard.recent import remember
+from wizard.screens.help import HelpScreen
+from wizard.screens.start import StartScreen
+from wizard.screens.steps import StepsScreen
+from wizard.screens.trouble import TroubleScreen
+from wizard.theme import BRIGHT, DARK, THEMES
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from textual.binding import BindingType
+    from textual.command import Provider
+
+
+class Wizard(App[int]):
+    """The program: themes, keys that work everywhere, and which screen comes first."""
+
+    TITLE = "hoodwright"
+    CSS_PATH = "app.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.APP)
+    COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {KeyCommands}
+
+    def __init__(self, job: Path | None) -> None:
+        # With NO_COLOR the terminal's own two colours are used, which the framework does only for ansi colours.
+        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = DARK
+        self._job = job
+
+    def on_mount(self) -> None:
+        """Show the first screen, and the job on it where one was named."""
+        self.push_screen(StartScreen(Path.cwd()))
+        if self._job is None:
+            return
+        try:
+            session = open_job(self._job)
+        except InputError as error:
+            self.push_screen(TroubleScreen(error.mistakes))
+            return
+        remember(self._job)
+        self.push_screen(StepsScreen(session))
+
+    def action_help(self) -> None:
+        """Explain the screen in view."""
+        screen = self.screen
+        topic = getattr(screen, "TOPIC", None)
+        if topic is not None:
+            bindings = {active.binding.action: active.binding for active in screen.active_bindings.values()}
+            ours = tuple(binding for binding in bindings.values() if binding.tooltip)
+            self.push_screen(HelpScreen(topic, ours))
+
+    def action_switch_theme(self) -> None:
+        """Switch between dark and bright."""
+        self.theme = BRIGHT if self.theme == DARK else DARK
+
+
+def run(job: Path | None) -> int:
+    """Open the wizard, with a job or on its first screen; the program's exit status."""
+    app = Wizard(job)
+    app.run()
+    print_lines(CAUTIONS)
+    return app.return_code or 0

@@ -1,0 +1,50 @@
+"""Write a plan's proved drawings beside its job, and open a file in the system's viewer."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from typing import TYPE_CHECKING
+
+from schedules.text import for_filename
+from schedules.whole_file import write_all
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from schedules.plan import Plan
+
+
+def write_drawings(plan: Plan, folder: Path) -> tuple[Path, ...]:
+    """Write overview and point-to-point as SVG and PNG; the files written.
+
+    Raises DrawingError where a drawing is not proved or the engine fails, InputError where the folder takes no file;
+    nothing is written then.
+    """
+    # The drawing engine is loaded only when somebody draws.
+    from schedules.drawings.drawing import draw  # noqa: PLC0415
+    from schedules.drawings.views import overview, point_to_point  # noqa: PLC0415
+
+    stem = for_filename(plan.derived.job.job.name)
+    contents: dict[Path, str | bytes] = {}
+    for name, picture in (("point-to-point", point_to_point(plan)), ("overview", overview(plan))):
+        drawing = draw(picture)
+        contents[folder / f"{stem}-{name}.svg"] = drawing.svg
+        contents[folder / f"{stem}-{name}.png"] = drawing.png()
+    write_all(contents, replace=True)
+    return tuple(contents)
+
+
+def open_in_viewer(file: Path) -> str:
+    """Hand a file to the system's viewer; why that failed, in words, or nothing."""
+    command = {"darwin": ["open"], "win32": ["cmd", "/c", "start", ""]}.get(sys.platform, ["xdg-open"])
+    try:
+        subprocess.Popen(  # noqa: S603  the program's name is ours, the file is an argument of its own
+            [*command, str(file)],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+    except OSError as error:
+        return f"no viewer could be started ({error.strerror}); open the file yourself"
+    return ""

@@ -1,0 +1,164 @@
+"""Every key of the wizard: its id, what it does in a word, and in a sentence."""
+
+from __future__ import annotations
+
+from textual.binding import Binding
+
+
+def key(
+    keys: str,
+    action: str,
+    word: str,
+    says: str,
+    *,
+    shown: bool = False,
+    display: str | None = None,
+    first: bool = False,
+) -> Binding:
+    """One binding. word: for the footer. says: for help and tooltip. shown: stands in the footer."""
+    return Binding(
+        keys,
+        action,
+        word,
+        show=shown,
+        tooltip=says,
+        id=f"{action.partition('(')[0].replace('_', '-')}.{keys.partition(',')[0]}",
+        key_display=display,
+        priority=first,
+    )
+
+
+APP = [
+    key("question_mark", "help", "Help", "Explain this screen and its keys", shown=True, display="?"),
+    key("q", "quit", "Quit", "Leave; everything is saved already", shown=True),
+    key("v", "switch_theme", "View", "Switch between the dark and the bright view"),
+]
+
+BACK = key("escape", "back", "Back", "Go back to where you came from", shown=True, display="esc")
+
+START = [
+    key(
+        "t",
+        "door('terminations')",
+        "Terminations",
+        "One enclosure: every conductor, terminal, strip length and torque",
+        shown=True,
+    ),
+    key(
+        "r",
+        "door('reach')",
+        "Reach",
+        "One cable: what it needs against what it has, with the working",
+        shown=True,
+    ),
+    key(
+        "c",
+        "door('compare')",
+        "Compare",
+        "Two choices side by side: what the other one would change",
+        shown=True,
+    ),
+    key("n", "new", "New job", "Begin a job from an equipment sheet"),
+    key("s", "sample", "Sample", "Open a copy of an invented sample job"),
+]
+
+STEPS = [
+    key("n", "next_group", "Next", "Go to the next group of questions, then to the next step", shown=True),
+    key("p", "previous_group", "Previous", "Go to the group of questions before"),
+    key("u", "undo", "Undo", "Take the last answer back", shown=True),
+    key("U", "redo", "Redo", "Give the answer again that was taken back"),
+    key("f", "step('findings')", "Findings", "See what stops the work and what would cure it", shown=True),
+    key(
+        "s", "step('schedules')", "Schedules", "See the tables of terminations, cables, circuits and openings"
+    ),
+    key("d", "step('diagram')", "Diagram", "Write the proved drawing"),
+    key(
+        "t",
+        "door('terminations')",
+        "Terminations",
+        "One enclosure: every conductor, terminal, strip length and torque",
+    ),
+    key("r", "door('reach')", "Reach", "One cable: what it needs against what it has, with the working"),
+    key("c", "door('compare')", "Compare", "Two choices side by side: what the other one would change"),
+    key("e", "effect", "Effect", "Show all that the last answer changed", shown=True),
+    key("m", "units", "Units", "Show lengths as written, in feet and inches, or metric"),
+    key(
+        "tab", "other_pane", "Steps", "Go between the list of steps and the questions", shown=True, first=True
+    ),
+    key("escape", "back", "Back", "Close what is open, then go to the first screen"),
+]
+
+ROW = [
+    key("enter", "answer", "Answer", "Answer this question", shown=True, display="⏎"),
+    key("x", "clear", "Clear", "Take this answer out"),
+    key("down,j", "down", "Down", "Go to the question below"),
+    key("up,k", "up", "Up", "Go to the question above"),
+]
+
+TYPING = [
+    key(
+        "enter",
+        "submit",
+        "Accept",
+        "Accept the answer and go on to the next question",
+        shown=True,
+        display="⏎",
+    ),
+    key("escape", "leave", "Leave", "Stop typing; what is typed stays", shown=True, display="esc"),
+    key("down", "submit", "Accept", "Accept the answer and go on to the next question"),
+    key("up", "submit_up", "Accept", "Accept the answer and go to the question above"),
+]
+
+FINDINGS = [
+    key("enter", "go", "Go to field", "Go to the answer that bears on this finding", shown=True, display="⏎"),
+    key(
+        "a", "apply", "Apply remedy", "Apply the first remedy that was planned again and cures it", shown=True
+    ),
+    key("w", "working", "Numbers", "Show the rule, its source and the numbers"),
+]
+
+SCHEDULES = [
+    key("slash", "search", "Search", "Show only rows that hold what you type", shown=True, display="/"),
+    key(
+        "right_square_bracket",
+        "next_schedule",
+        "Next table",
+        "Show the next schedule",
+        shown=True,
+        display="]",
+    ),
+    key("left_square_bracket", "previous_schedule", "Table before", "Show the schedule before", display="["),
+]
+
+DIAGRAM = [
+    key("w", "write", "Write", "Write the drawings as SVG and PNG beside the job's file", shown=True),
+    key("o", "open", "Open", "Open the drawing in this computer's viewer", shown=True),
+]
+
+BROWSE = [
+    key("right_square_bracket", "next_thing", "Next", "Show the next one", shown=True, display="]"),
+    key("left_square_bracket", "previous_thing", "Before", "Show the one before", shown=True, display="["),
+    key("escape", "back", "Back", "Go back to where you came from", shown=True, display="esc"),
+]
+
+ENCLOSURE = [
+    key("slash", "search", "Search", "Show only rows that hold what you type", shown=True, display="/"),
+]
+
+NEW_JOB = [
+    key("escape", "back", "Back", "Go back; nothing is written", shown=True, display="esc"),
+]
+
+SEARCH = [
+    key("enter", "submit", "Keep", "Keep these words and go to the rows", shown=True, display="⏎"),
+    key("escape", "forget", "Forget", "Forget these words and show every row", shown=True, display="esc"),
+]
+
+PICK = [
+    key("enter", "choose", "Choose", "Choose what the cursor stands on", display="⏎"),
+    key("escape", "back", "Done", "Close the list", shown=True, display="esc"),
+]
+
+EFFECT = [
+    key("escape,e", "back", "Back", "Go back to the questions", shown=True, display="esc"),
+]

@@ -1,0 +1,141 @@
+"""Every message that widgets and screens send upwards."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Literal
+
+from textual.message import Message
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from schedules.comparison import Comparison
+    from schedules.errors import Mistake
+    from schedules.findings import Edit
+    from schedules.plan import Plan
+    from wizard.questions import Answer, Question
+    from wizard.session import Session
+
+Door = Literal["terminations", "reach", "compare"]
+"""A quick door: what a person may want from a job without going through its steps."""
+
+
+class Opened(Message):
+    """The worker has opened a job; door: what a person wants of it, None for its steps."""
+
+    def __init__(self, session: Session, door: Door | None) -> None:
+        super().__init__()
+        self.session = session
+        self.door = door
+
+
+class Refused(Message):
+    """The worker could not open a file: every mistake in it."""
+
+    def __init__(self, mistakes: tuple[Mistake, ...]) -> None:
+        super().__init__()
+        self.mistakes = mistakes
+
+
+class Typed(Message):
+    """A person typed an answer and accepted it; empty text takes the answer out.
+
+    up: the cursor goes to the question above afterwards, not to the one below. stay: it goes nowhere.
+    """
+
+    def __init__(self, question: Question, text: str, *, up: bool = False, stay: bool = False) -> None:
+        super().__init__()
+        self.question = question
+        self.text = text
+        self.up = up
+        self.stay = stay
+
+
+class Picked(Message):
+    """A person picked an option, or, where several are possible, switched one. out: took it out."""
+
+    def __init__(self, question: Question, value: str | int, *, out: bool = False) -> None:
+        super().__init__()
+        self.question = question
+        self.value = value
+        self.out = out
+
+
+class Moved(Message):
+    """The cursor leaves a row, or the row's options are to be opened."""
+
+    def __init__(self, to: Literal["up", "down", "open"], question: Question) -> None:
+        super().__init__()
+        self.to = to
+        self.question = question
+
+
+class Applied(Message):
+    """A person asked for a finding's remedy."""
+
+    def __init__(self, edits: tuple[Edit, ...], words: str) -> None:
+        super().__init__()
+        self.edits = edits
+        self.words = words
+
+
+class Sought(Message):
+    """A person wants to see where an answer is given."""
+
+    def __init__(self, answer: Answer) -> None:
+        super().__init__()
+        self.answer = answer
+
+
+class Looked(Message):
+    """Another question came under the cursor."""
+
+    def __init__(self, question: Question) -> None:
+        super().__init__()
+        self.question = question
+
+
+class Planned(Message):
+    """The worker has planned one version of the job."""
+
+    def __init__(self, version: int, plan: Plan) -> None:
+        super().__init__()
+        self.version = version
+        self.plan = plan
+
+
+class PlanFailed(Message):
+    """The worker could not plan one version of the job."""
+
+    def __init__(self, version: int, words: str) -> None:
+        super().__init__()
+        self.version = version
+        self.words = words
+
+
+class DrawingAsked(Message):
+    """A person asked for the drawings to be written; view: and opened in the system's viewer."""
+
+    def __init__(self, *, view: bool) -> None:
+        super().__init__()
+        self.view = view
+
+
+class Drawn(Message):
+    """The worker has written the drawings, or says why it did not; view: open the first of them."""
+
+    def __init__(self, files: tuple[Path, ...], words: str, *, view: bool) -> None:
+        super().__init__()
+        self.files = files
+        self.words = words
+        self.view = view
+
+
+class Compared(Message):
+    """The worker has planned the other choice at one place of the list, or says why it can't."""
+
+    def __init__(self, place: int, comparison: Comparison | None, words: str) -> None:
+        super().__init__()
+        self.place = place
+        self.comparison = comparison
+        self.words = words

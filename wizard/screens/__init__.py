@@ -1,0 +1,1 @@
+"""The screens, each with its own style sheet beside it."""

@@ -1,0 +1,116 @@
+"""Two choices side by side: what the plan would be with another one."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual import work
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+from textual.worker import get_current_worker
+
+from schedules.comparison import compare
+from schedules.errors import InputError
+from schedules.findings import Edit
+from schedules.picking import leave, pick
+from schedules.plan import plan_job
+from wizard.answering import refusal_words
+from wizard.messages import Compared
+from wizard.screens.browse import BrowseScreen
+from wizard.wording import comparison_lines
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from textual.widget import Widget
+
+    from schedules.picking import Picking
+    from schedules.sheet.choices import Choice
+    from wizard.session import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class _Other:
+    """One choice that is not as it is now, and the choices that would then stand."""
+
+    choice: Choice
+    picking: Picking
+    leaving: bool
+
+
+class CompareScreen(BrowseScreen):
+    """Every choice that could be otherwise, and what that would change."""
+
+    TOPIC = "compare"
+    HEADING = "Compare"
+
+    def __init__(self, snapshot: Snapshot) -> None:
+        super().__init__(snapshot)
+        self._others = tuple(_others(snapshot))
+
+    def view(self) -> Iterable[Widget]:
+        """What would be chosen, then every change."""
+        yield Static(id="view-head")
+        with VerticalScroll(id="view-box"):
+            yield Static(id="changes")
+
+    def prompts(self) -> Iterable[Content]:
+        """Each choice, with or without."""
+        return (
+            Content.assemble(("without  " if other.leaving else "with     ", "bold"), other.choice.title)
+            for other in self._others
+        )
+
+    def look_at(self, place: int) -> None:
+        """Plan the job with the other choice."""
+        other = self._others[place]
+        words = "without" if other.leaving else "with"
+        lines = [Content.styled(f"As it is  →  {words}: {other.choice.title}", "bold")]
+        lines += [Content(f"with it comes: {item.title}") for item in other.picking.brought]
+        lines += [Content(f"with it goes: {item.title}") for item in other.picking.dropped]
+        self.query_one("#view-head", Static).update(Content("\n").join(lines))
+        if other.picking.barred:
+            self._show(f"Not possible: {'; '.join(other.picking.barred)}")
+        else:
+            self._show("planning …")
+            self._plan(place)
+
+    @work(thread=True, exclusive=True, group="compare")
+    def _plan(self, place: int) -> None:
+        worker = get_current_worker()
+        snapshot, other = self.snapshot, self._others[place]
+        try:
+            draft = snapshot.draft.edited((Edit("", None, "choices", list(other.picking.choices)),))
+        except InputError as error:
+            self.post_message(Compared(place, None, refusal_words(error)))
+            return
+        after = plan_job(snapshot.sheet, draft.job)
+        if snapshot.plan is not None and not worker.is_cancelled:
+            self.post_message(Compared(place, compare(snapshot.plan, after), ""))
+
+    def on_compared(self, event: Compared) -> None:
+        """Show the changes, if the cursor is still there."""
+        if event.place != self.things.highlighted:
+            return
+        if event.comparison is None:
+            self._show(event.words)
+        elif event.comparison.same:
+            self._show("Changes no termination, cable, circuit, opening or finding.")
+        else:
+            self.query_one("#changes", Static).update(Content("\n").join(comparison_lines(event.comparison)))
+
+    def _show(self, words: str) -> None:
+        self.query_one("#changes", Static).update(Content(words))
+
+
+def _others(snapshot: Snapshot) -> Iterable[_Other]:
+    """Every choice of the sheet, the other way round."""
+    chosen = frozenset(snapshot.draft.job.choices)
+    for group in snapshot.sheet.group:
+        for choice in group.choice:
+            if choice.id not in chosen:
+                yield _Other(choice, pick(snapshot.sheet, chosen, choice), leaving=False)
+            elif group.pick != "one":
+                yield _Other(choice, leave(snapshot.sheet, chosen, choice), leaving=True)

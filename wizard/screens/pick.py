@@ -1,0 +1,88 @@
+"""A list of possible answers to one question; what is not possible stands there with its reason."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import getters, on
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Footer, OptionList, Static
+from textual.widgets.option_list import Option
+
+from wizard import keys
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+    from textual.binding import BindingType
+
+    from schedules import field
+
+Value = str | int
+
+
+class PickScreen(ModalScreen[tuple[Value, ...] | None]):
+    """Gives the values picked, or None where the person went back. several: enter switches, escape is done."""
+
+    TOPIC = "steps"
+    CSS_PATH = "pick.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.PICK)
+
+    offers = getters.query_one(OptionList)
+
+    def __init__(
+        self,
+        title: str,
+        why: str,
+        options: tuple[field.Option, ...],
+        picked: frozenset[Value],
+        *,
+        several: bool = False,
+    ) -> None:
+        super().__init__()
+        self._title, self._why, self._options = title, why, options
+        self._picked, self._several = picked, several
+
+    def compose(self) -> ComposeResult:
+        """Lay the list out."""
+        with Vertical(id="pick-box"):
+            yield Static(Content.styled(self._title, "bold"))
+            yield Static(Content(self._why), classes="why")
+            yield OptionList(compact=True, markup=False)
+        yield Footer(show_command_palette=False)
+
+    def on_mount(self) -> None:
+        """Fill the list; the cursor stands on what is picked."""
+        self.offers.add_options(Option(self._prompt(option)) for option in self._options)
+        self.offers.highlighted = next(
+            (place for place, option in enumerate(self._options) if option.value in self._picked), 0
+        )
+        self.offers.focus()
+
+    def _prompt(self, option: field.Option) -> Content:
+        picked = option.value in self._picked
+        shape = ("[x]" if picked else "[ ]") if self._several else ("(x)" if picked else "( )")
+        note = f"\n    not possible: {'; '.join(option.barred)}" if option.barred else ""
+        if not option.barred and option.note:
+            note = f"\n    {option.note}"
+        return Content.assemble(f"{shape} ", (option.words, "bold" if not option.barred else "italic"), note)
+
+    @on(OptionList.OptionSelected)
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
+        event.stop()
+        option = self._options[event.option_index]
+        if option.barred:
+            self.app.notify(f"Not possible: {'; '.join(option.barred)}", markup=False)
+        elif self._several:
+            self._picked ^= {option.value}
+            self.offers.replace_option_prompt_at_index(event.option_index, self._prompt(option))
+        else:
+            self.dismiss((option.value,))
+
+    def action_back(self) -> None:
+        """Go back; where several are possible, with what is picked."""
+        if not self._several:
+            self.dismiss(None)
+            return
+        self.dismiss(tuple(option.value for option in self._options if option.value in self._picked))

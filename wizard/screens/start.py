@@ -1,0 +1,182 @@
+"""The first screen: cautions, the jobs at hand, three quick doors, and how to begin."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import getters, on, work
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import Footer, OptionList, Static
+from textual.widgets.option_list import Option
+
+from schedules.cautions import CAUTIONS
+from schedules.errors import InputError
+from schedules.text import printable
+from wizard import keys
+from wizard.doors import behind
+from wizard.messages import Opened, Refused
+from wizard.opening import copy_of, open_job
+from wizard.recent import found_jobs, remember, sample_jobs
+from wizard.screens.new_job import NewJobScreen
+from wizard.screens.steps import StepsScreen
+from wizard.screens.trouble import TroubleScreen
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from textual.app import ComposeResult
+    from textual.binding import BindingType
+
+    from wizard.messages import Door
+    from wizard.recent import Found
+
+
+class StartScreen(Screen[None]):
+    """Where a person begins."""
+
+    TOPIC = "start"
+    CSS_PATH = "start.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.START)
+
+    jobs = getters.query_one("#jobs", OptionList)
+
+    def __init__(self, folder: Path) -> None:
+        super().__init__()
+        self._folder = folder
+        self._jobs: tuple[Found, ...] = ()
+        self._samples: tuple[Found, ...] = ()
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield Static(
+            Content.assemble(
+                ("hoodwright", "bold"), "   field wiring of one range hood with fire suppression"
+            ),
+            id="title",
+        )
+        yield Static(Content("\n".join(CAUTIONS)), id="cautions")
+        yield OptionList(id="jobs", compact=True, markup=False)
+        yield Static(id="doors")
+        yield Footer(show_command_palette=False)
+
+    def on_mount(self) -> None:
+        """Fill the list."""
+        self.query_one("#doors", Static).update(
+            Content.assemble(
+                "With the job under the cursor:  ",
+                ("t", "bold"),
+                " one enclosure's terminations   ",
+                ("r", "bold"),
+                " one cable's reach   ",
+                ("c", "bold"),
+                " compare two choices",
+            )
+        )
+
+    def on_screen_resume(self) -> None:
+        """Look for jobs anew: one may have been written meanwhile."""
+        self._jobs, self._samples = found_jobs(self._folder), sample_jobs()
+        at = self.jobs.highlighted
+        self.jobs.clear_options()
+        self.jobs.add_options(self._options())
+        self.jobs.highlighted = at if at is not None and at < self.jobs.option_count else self._first()
+        self.jobs.focus()
+
+    def _options(self) -> list[Option]:
+        heading = "Jobs" if self._jobs else "No job in this folder yet"
+        options = [Option(Content.styled(heading, "bold"), disabled=True)]
+        options += [Option(self._line(found), id=f"job-{place}") for place, found in enumerate(self._jobs)]
+        options.append(Option(Content.styled("Begin", "bold"), disabled=True))
+        options.append(Option(Content("  New job from an equipment sheet"), id="new"))
+        for place, found in enumerate(self._samples):
+            options.append(
+                Option(Content(f"  Copy of sample: {printable(found.name)}"), id=f"sample-{place}")
+            )
+        return options
+
+    def _line(self, found: Found) -> Content:
+        shown = found.path
+        if found.path.is_relative_to(self._folder):
+            shown = found.path.relative_to(self._folder)
+        return Content.assemble("  ", (printable(found.name), "bold"), f"   {printable(str(shown))}")
+
+    def _first(self) -> int:
+        return next(place for place, option in enumerate(self.jobs.options) if not option.disabled)
+
+    @on(OptionList.OptionSelected)
+    def _selected(self, event: OptionList.OptionSelected) -> None:
+        kind, _, place = (event.option_id or "").partition("-")
+        if kind == "job":
+            self._open(self._jobs[int(place)].path, None)
+        elif kind == "sample":
+            self._copy(self._samples[int(place)].path)
+        elif kind == "new":
+            self.action_new()
+
+    def action_new(self) -> None:
+        """Begin a job."""
+
+        def begun(file: Path | None) -> None:
+            if file is not None:
+                self._open(file, None)
+
+        self.app.push_screen(NewJobScreen(self._folder), begun)
+
+    def action_sample(self) -> None:
+        """Open a copy of the first sample."""
+        if self._samples:
+            self._copy(self._samples[0].path)
+        else:
+            self.notify("No samples came with this installation.", markup=False)
+
+    def action_door(self, door: Door) -> None:
+        """Go through one of the quick doors with the job under the cursor."""
+        job = self._job()
+        if job is None:
+            self.notify("There is no job here yet: press n to begin one.", markup=False)
+        else:
+            self._open(job.path, door)
+
+    def _job(self) -> Found | None:
+        place = self.jobs.highlighted
+        kind, _, number = (
+            (self.jobs.get_option_at_index(place).id if place is not None else "") or ""
+        ).partition("-")
+        if kind == "job":
+            return self._jobs[int(number)]
+        if kind == "sample":
+            return self._samples[int(number)]
+        return next(iter((*self._jobs, *self._samples)), None)
+
+    @work(thread=True, exclusive=True, group="open")
+    def _open(self, path: Path, door: Door | None) -> None:
+        try:
+            session = open_job(path)
+            if door is None:
+                remember(path)
+            else:
+                session.planned()
+            self.post_message(Opened(session, door))
+        except InputError as error:
+            self.post_message(Refused(error.mistakes))
+
+    @work(thread=True, exclusive=True, group="open")
+    def _copy(self, path: Path) -> None:
+        try:
+            copy = copy_of(path, self._folder)
+            remember(copy)
+            self.post_message(Opened(open_job(copy), None))
+        except InputError as error:
+            self.post_message(Refused(error.mistakes))
+
+    def on_opened(self, event: Opened) -> None:
+        """Show the job, or what is behind the door."""
+        if event.door is None:
+            self.app.push_screen(StepsScreen(event.session))
+        else:
+            self.app.push_screen(behind(event.door, event.session.now))
+
+    def on_refused(self, event: Refused) -> None:
+        """Say what is wrong with the file."""
+        self.app.push_screen(TroubleScreen(event.mistakes))

@@ -1,0 +1,385 @@
+"""The job's steps: the list at the left, questions in the middle, what the last answer did at the right."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import getters, on, work
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.reactive import reactive
+from textual.screen import Screen
+from textual.widgets import ContentSwitcher, Footer, OptionList, Static
+from textual.worker import get_current_worker
+
+from schedules.errors import InputError
+from schedules.lengths import Style
+from schedules.numerals import UnitError
+from schedules.plan import plan_job
+from schedules.remedies import with_remedies
+from schedules.text import printable
+from wizard import keys
+from wizard.answering import picked_answer, picked_choice, refusal_words, typed_answer
+from wizard.doors import behind
+from wizard.drawing_files import open_in_viewer, write_drawings
+from wizard.messages import (
+    Applied,
+    DrawingAsked,
+    Drawn,
+    Looked,
+    Moved,
+    Picked,
+    PlanFailed,
+    Planned,
+    Sought,
+    Typed,
+)
+from wizard.questions import groups_of
+from wizard.screens.effect import EffectScreen
+from wizard.screens.pick import PickScreen
+from wizard.steps import STEPS, step_of
+from wizard.widgets.diagram_panel import DiagramPanel
+from wizard.widgets.effect import EffectPane
+from wizard.widgets.finding_panel import FindingPanel
+from wizard.widgets.question_panel import QuestionPanel
+from wizard.widgets.schedule_panel import SchedulePanel
+from wizard.widgets.step_list import StepList
+from wizard.wording import question_content, title_content
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+    from textual.binding import BindingType
+
+    from schedules.findings import Edit
+    from schedules.plan import Plan
+    from wizard.answering import Value
+    from wizard.messages import Door
+    from wizard.questions import StepId
+    from wizard.session import Session, Snapshot
+
+_STYLES = (None, Style.US, Style.METRIC)
+_SHOWING: dict[StepId, str] = {"findings": "findings", "schedules": "schedules", "diagram": "diagram"}
+SHORT_EFFECT = 5
+"""Lines of the effect pane where it stands under the questions."""
+
+
+class StepsScreen(Screen[None]):
+    """One job, step by step."""
+
+    CSS_PATH = "steps.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.STEPS)
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  the framework's own shape
+    AUTO_FOCUS = ""
+
+    steps = getters.query_one(StepList)
+    switcher = getters.query_one(ContentSwitcher)
+    questions = getters.query_one("#questions", QuestionPanel)
+    findings = getters.query_one("#findings", FindingPanel)
+    tables = getters.query_one("#schedules", SchedulePanel)
+    diagram = getters.query_one("#diagram", DiagramPanel)
+
+    snapshot: reactive[Snapshot | None] = reactive(None, init=False, always_update=True)
+    step: reactive[StepId] = reactive("equipment", init=False)
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.session = session
+        self._style = 0
+        self._showing: StepId | None = None
+
+    def compose(self) -> ComposeResult:
+        """Lay the screen out."""
+        yield Static(id="title")
+        with Horizontal(id="body"):
+            yield StepList()
+            with Vertical(id="middle"):
+                with ContentSwitcher(initial="questions"):
+                    yield QuestionPanel(id="questions")
+                    yield FindingPanel(id="findings")
+                    yield SchedulePanel(id="schedules")
+                    yield DiagramPanel(id="diagram")
+                yield Static(id="about")
+                yield EffectPane(id="effect-below")
+            yield EffectPane(id="effect-beside")
+        yield Footer(show_command_palette=False)
+
+    def on_mount(self) -> None:
+        """Plan the job as it was opened."""
+        self.snapshot = self.session.now
+        self._plan(self.session.now)
+
+    async def watch_snapshot(self, snapshot: Snapshot) -> None:
+        """Hand the snapshot to everything that shows it."""
+        self.query_one("#title", Static).update(title_content(snapshot))
+        self.query_one("#effect-below", EffectPane).show(snapshot, SHORT_EFFECT)
+        self.query_one("#effect-beside", EffectPane).show(snapshot, None)
+        self.steps.show(snapshot)
+        await self._fill(snapshot)
+
+    async def watch_step(self, step: StepId) -> None:
+        """Show another step."""
+        self.steps.pick(step)
+        if self.snapshot is not None:
+            await self._fill(self.snapshot)
+
+    async def _fill(self, snapshot: Snapshot) -> None:
+        """Give the step in view what it shows."""
+        fresh = self._showing != self.step and snapshot.plan is not None
+        panel = _SHOWING.get(self.step, "questions")
+        self.switcher.current = panel
+        self.set_class(panel != "questions", "-showing")
+        if panel == "findings":
+            self.findings.show(snapshot)
+        elif panel == "schedules":
+            self.tables.show(snapshot)
+        elif panel == "diagram":
+            self.diagram.show(snapshot)
+        else:
+            await self.questions.show(groups_of(self.step, snapshot, _STYLES[self._style]), fresh=fresh)
+        if fresh:
+            self._showing = self.step
+            if not self.steps.has_focus:
+                self._enter()
+
+    def _enter(self) -> None:
+        """Put the cursor into the step in view."""
+        match self.step:
+            case "findings":
+                self.findings.enter()
+            case "schedules":
+                self.tables.enter()
+            case "diagram":
+                self.diagram.enter()
+            case _:
+                self.questions.enter()
+
+    # What a person does ------------------------------------------------------------------------------------------
+
+    async def on_typed(self, event: Typed) -> None:
+        """Take a typed answer, or say beside the field why not."""
+        row = self.questions.row_of(event.question.key)
+        try:
+            if event.text.strip() == event.question.written:
+                words = ""
+            else:
+                words = self._take(*typed_answer(event.question, event.text))
+        except UnitError as error:
+            words = refusal_words(error)
+        if row is None:
+            return
+        if words:
+            row.refuse(words)
+            return
+        await row.accept()
+        if not event.stay:
+            await self.questions.step_from(event.question.key, -1 if event.up else 1)
+
+    def on_moved(self, event: Moved) -> None:
+        """Open a question's options."""
+        question = event.question
+
+        async def picked(values: tuple[Value, ...] | None) -> None:
+            if values is None or frozenset(values) == question.picked:
+                return
+            words = self._take(*picked_answer(question, values))
+            row = self.questions.row_of(question.key)
+            if row is not None:
+                row.refuse(words)
+
+        self.app.push_screen(
+            PickScreen(
+                question.field.label,
+                question.field.why,
+                question.options,
+                question.picked,
+                several=question.several,
+            ),
+            picked,
+        )
+
+    def on_picked(self, event: Picked) -> None:
+        """Take one of the sheet's choices."""
+        if self.snapshot is None:
+            return
+        try:
+            words = self._take(*picked_choice(self.session.now, event.value, out=event.out))
+        except UnitError as error:
+            words = refusal_words(error)
+        if words:
+            self.notify(words, severity="error", markup=False)
+
+    def on_applied(self, event: Applied) -> None:
+        """Apply a remedy."""
+        words = self._take(event.edits, event.words)
+        self.notify(words or f"{event.words}. Press u to take it back.", markup=False)
+
+    async def on_sought(self, event: Sought) -> None:
+        """Go to the question that asks for an answer."""
+        snapshot = self.session.now
+        self.steps.pick(step_of(event.answer))
+        self.step = step_of(event.answer)
+        await self._fill(snapshot)
+        await self.questions.seek(event.answer)
+
+    def on_looked(self, event: Looked) -> None:
+        """Explain the question under the cursor."""
+        self.query_one("#about", Static).update(question_content(event.question))
+
+    async def on_question_panel_past_end(self, event: QuestionPanel.PastEnd) -> None:
+        """Go on to the next step, or back to the one before."""
+        self._go(1 if event.forward else -1)
+
+    @on(OptionList.OptionHighlighted, "#steps")
+    def _step_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+        if self.steps.has_focus:
+            self.step = STEPS[event.option_index].id
+
+    @on(OptionList.OptionSelected, "#steps")
+    def _step_selected(self, event: OptionList.OptionSelected) -> None:
+        self.step = STEPS[event.option_index].id
+        self._enter()
+
+    # Keys ---------------------------------------------------------------------------------------------------------
+
+    async def action_next_group(self) -> None:
+        """Go to the next group, or the next step."""
+        await self._turn(1)
+
+    async def action_previous_group(self) -> None:
+        """Go to the group before, or the step before."""
+        await self._turn(-1)
+
+    async def _turn(self, by: int) -> None:
+        if self.step in _SHOWING:
+            self._go(by)
+        else:
+            await self.questions.turn(by)
+
+    def _go(self, by: int) -> None:
+        place = next(place for place, step in enumerate(STEPS) if step.id == self.step) + by
+        if 0 <= place < len(STEPS):
+            self.action_step(STEPS[place].id)
+
+    def action_step(self, step: StepId) -> None:
+        """Show one step and put the cursor into it."""
+        if self.steps.has_focus:
+            self.set_focus(None)
+        self.step = step
+
+    def action_other_pane(self) -> None:
+        """Go between the list of steps and what is beside it."""
+        if self.steps.has_focus:
+            self._enter()
+        else:
+            self.steps.focus()
+
+    def action_undo(self) -> None:
+        """Take the last answer back."""
+        if not self.session.can_undo:
+            self.notify("Nothing to take back.", markup=False)
+            return
+        self._become(self.session.undo())
+
+    def action_redo(self) -> None:
+        """Give the answer again that was taken back."""
+        if not self.session.can_redo:
+            self.notify("Nothing was taken back.", markup=False)
+            return
+        self._become(self.session.redo())
+
+    async def action_units(self) -> None:
+        """Show lengths in the next style."""
+        self._style = (self._style + 1) % len(_STYLES)
+        style = _STYLES[self._style]
+        self.notify(f"Lengths: {style or 'as written'}", markup=False)
+        if self.snapshot is not None:
+            await self._fill(self.snapshot)
+
+    @property
+    def TOPIC(self) -> str:  # noqa: N802  a constant on the other screens
+        """The page of help for the step in view."""
+        return _SHOWING.get(self.step, "steps")
+
+    def action_effect(self) -> None:
+        """Show all that the last answer changed."""
+        self.app.push_screen(EffectScreen(self.session.now))
+
+    def action_door(self, door: Door) -> None:
+        """Go through one of the quick doors with this job."""
+        if self.session.now.plan is not None:
+            self.app.push_screen(behind(door, self.session.now))
+
+    def action_back(self) -> None:
+        """Go to the first screen."""
+        self.dismiss(None)
+
+    # The job ------------------------------------------------------------------------------------------------------
+
+    def _take(self, edits: tuple[Edit, ...], did: str) -> str:
+        """Apply an answer; why it was not taken, in words, or nothing."""
+        try:
+            self._become(self.session.answer(edits, did))
+        except InputError as error:
+            return refusal_words(error)
+        return ""
+
+    def _become(self, snapshot: Snapshot) -> None:
+        self.snapshot = snapshot
+        self._plan(snapshot)
+
+    @work(thread=True, exclusive=True, group="plan")
+    def _plan(self, snapshot: Snapshot) -> None:
+        """Plan a version of the job, then what would cure its findings; a newer version stops it."""
+        worker = get_current_worker()
+        try:
+            plan = plan_job(snapshot.sheet, snapshot.draft.job)
+            if worker.is_cancelled:
+                return
+            self.post_message(Planned(snapshot.version, plan))
+            cured = with_remedies(snapshot.sheet, snapshot.draft, plan)
+        # Whatever goes wrong here, the answers are saved and the person is told; a traceback would help nobody.
+        except Exception as error:
+            self.post_message(PlanFailed(snapshot.version, f"{type(error).__name__}: {error}"))
+            return
+        if not worker.is_cancelled:
+            self.post_message(Planned(snapshot.version, cured))
+
+    def on_planned(self, event: Planned) -> None:
+        """Take a plan, unless the job has moved on."""
+        settled = self.session.settle(event.version, event.plan)
+        if settled is not None:
+            self.snapshot = settled
+
+    def on_drawing_asked(self, event: DrawingAsked) -> None:
+        """Write the drawings."""
+        plan = self.session.now.plan
+        if plan is not None:
+            self.diagram.tell("Drawing and proving …")
+            self._draw(plan, Path(self.session.now.draft.file).parent, view=event.view)
+
+    @work(thread=True, exclusive=True, group="draw")
+    def _draw(self, plan: Plan, folder: Path, *, view: bool) -> None:
+        try:
+            files = write_drawings(plan, folder)
+        # The engine is another program: whatever it does, the person is told that nothing was written.
+        except Exception as error:
+            self.post_message(Drawn((), f"Nothing was written: {printable(str(error), 400)}", view=view))
+            return
+        names = ", ".join(file.name for file in files)
+        self.post_message(
+            Drawn(files, f"Proved and written to {printable(str(folder), 200)}: {names}", view=view)
+        )
+
+    def on_drawn(self, event: Drawn) -> None:
+        """Tell what was written, and open it where that was asked."""
+        trouble = open_in_viewer(event.files[0]) if event.view and event.files else ""
+        self.diagram.tell(f"{event.words}. {trouble}" if trouble else event.words)
+
+    def on_plan_failed(self, event: PlanFailed) -> None:
+        """Say that there is no plan, and that nothing is lost."""
+        self.query_one("#about", Static).update(
+            Content(
+                f"This job could not be planned. All is saved; u takes the last answer back.\n{event.words}"
+            )
+        )

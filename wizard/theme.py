@@ -1,0 +1,115 @@
+"""Two high-contrast themes of our own, dark and bright: every text at least 7:1 on what is behind it."""
+
+from __future__ import annotations
+
+from textual.theme import Theme
+
+DARK = "hoodwright-dark"
+BRIGHT = "hoodwright-bright"
+
+
+def _theme(
+    name: str,
+    *,
+    dark: bool,
+    ink: str,
+    muted: str,
+    paper: str,
+    panel: str,
+    mark: str,
+    on_mark: str,
+    key: str,
+    alert: str,
+    care: str,
+    good: str,
+) -> Theme:
+    """Every colour that a screen shows is one of these: none is mixed, faded or lit up by the framework."""
+    return Theme(
+        name=name,
+        dark=dark,
+        primary=key,
+        secondary=key,
+        accent=key,
+        foreground=ink,
+        background=paper,
+        surface=paper,
+        panel=panel,
+        boost=paper,
+        error=alert,
+        warning=care,
+        success=good,
+        text_alpha=1.0,
+        variables={
+            "text": ink,
+            "text-muted": muted,
+            "text-disabled": muted,
+            "text-error": alert,
+            "text-warning": care,
+            "text-success": good,
+            "foreground-muted": muted,
+            "foreground-disabled": muted,
+            "block-cursor-background": mark,
+            "block-cursor-foreground": on_mark,
+            "block-cursor-text-style": "bold",
+            "block-cursor-blurred-background": panel,
+            "block-cursor-blurred-foreground": ink,
+            "block-cursor-blurred-text-style": "bold",
+            "block-hover-background": panel,
+            "border": key,
+            "border-blurred": muted,
+            "footer-foreground": ink,
+            "footer-background": panel,
+            "footer-key-foreground": key,
+            "footer-description-foreground": ink,
+            "input-cursor-background": ink,
+            "input-cursor-foreground": paper,
+            "input-selection-background": mark,
+            "input-selection-foreground": on_mark,
+            "scrollbar": muted,
+            "scrollbar-hover": muted,
+            "scrollbar-active": key,
+            "scrollbar-background": panel,
+            "scrollbar-background-hover": panel,
+            "scrollbar-background-active": panel,
+            "scrollbar-corner-color": panel,
+            "link-color": key,
+            "markdown-h1-color": ink,
+            "markdown-h2-color": ink,
+            "markdown-h3-color": ink,
+            "markdown-h4-color": ink,
+            "mark": mark,
+            "on-mark": on_mark,
+        },
+    )
+
+
+THEMES = (
+    _theme(
+        DARK,
+        dark=True,
+        ink="#f4f3ee",
+        muted="#c3cad0",
+        paper="#101417",
+        panel="#1d2429",
+        mark="#f0d78c",
+        on_mark="#101417",
+        key="#9fd4f2",
+        alert="#ffb3ab",
+        care="#f5d27a",
+        good="#a9e2b0",
+    ),
+    _theme(
+        BRIGHT,
+        dark=False,
+        ink="#0b0d0f",
+        muted="#3a434a",
+        paper="#ffffff",
+        panel="#e9edf0",
+        mark="#0f3a5c",
+        on_mark="#ffffff",
+        key="#0b3f68",
+        alert="#7d0c12",
+        care="#573900",
+        good="#0c4a20",
+    ),
+)

@@ -1,0 +1,123 @@
+"""Words for the screens: what the last answer did, what a question wants, what a finding says."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+
+from schedules.comparison import Kind, count
+from schedules.lengths import Style, format_length, parse_length
+from schedules.numerals import UnitError
+from schedules.text import printable
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from schedules.comparison import Change, Comparison
+    from schedules.findings import Finding
+    from wizard.questions import Question
+    from wizard.session import Snapshot
+
+_SIGNS = {Kind.ADDED: "+", Kind.REMOVED: "−", Kind.ALTERED: "~"}
+_STYLES = {Kind.ADDED: "$text-success", Kind.REMOVED: "$text-error", Kind.ALTERED: "$text-warning"}
+
+
+def effect_content(snapshot: Snapshot, longest: int | None = None) -> Content:
+    """What the last answer did. longest: at most so many lines, the rest counted."""
+    lines = list(_effect_lines(snapshot))
+    if longest is not None and len(lines) > longest:
+        rest = len(lines) - (longest - 1)
+        lines = [*lines[: longest - 1], Content(f"and {rest} more: press e")]
+    return Content("\n").join(lines)
+
+
+def _effect_lines(snapshot: Snapshot) -> Iterator[Content]:
+    if snapshot.unsaved:
+        yield Content.styled(f"NOT SAVED: {printable(snapshot.unsaved, 200)}", "bold $text-error")
+    if not snapshot.last:
+        yield Content("Nothing answered yet since the job was opened.")
+        return
+    yield Content.styled(snapshot.last, "bold")
+    if snapshot.planning:
+        yield Content("planning …")
+    elif snapshot.effect is None:
+        yield Content("first plan of this job")
+    elif snapshot.effect.same:
+        yield Content("changes no termination, cable, circuit, opening or finding")
+    else:
+        yield from comparison_lines(snapshot.effect)
+
+
+def comparison_lines(comparison: Comparison) -> Iterator[Content]:
+    """Each schedule that differs: how many things were added, removed, altered, then each of them."""
+    for subject, changes in comparison.by_subject():
+        if changes:
+            yield _counted(subject, changes)
+            for change in changes:
+                yield Content.assemble(
+                    (f" {_SIGNS[change.kind]} ", f"bold {_STYLES[change.kind]}"), str(change)
+                )
+
+
+def _counted(subject: str, changes: tuple[Change, ...]) -> Content:
+    counts = [f"{number} {kind}" for kind in Kind if (number := count(changes, kind))]
+    return Content.assemble((subject.capitalize(), "bold"), f"  {', '.join(counts)}")
+
+
+def question_content(question: Question) -> Content:
+    """What a question wants: the reason, then unit, range and example."""
+    field = question.field
+    wants = []
+    if field.unit:
+        wants.append(field.unit)
+    if question.options:
+        wants.append(f"{len(question.options)} possible answers")
+    elif field.range:
+        wants.append(field.range)
+    lines = [Content(field.why), Content("; ".join(wants))]
+    if not question.options:
+        lines.append(Content(f"for example {field.example}{_both_ways(question)}"))
+    return Content("\n").join(lines)
+
+
+def _both_ways(question: Question) -> str:
+    """The answer in the other system too, so that a slip of unit is seen."""
+    if question.field.reads != "length" or not question.written:
+        return ""
+    try:
+        length_in = parse_length(question.written)
+    except UnitError:
+        return ""
+    return f"    now {format_length(length_in)} = {format_length(length_in, Style.METRIC)}"
+
+
+def finding_content(finding: Finding) -> Content:
+    """One finding for the list: severity as a word, subject, sentence."""
+    style = {"stop": "bold $text-error", "fix": "bold $text-warning"}.get(finding.severity, "bold")
+    return Content.assemble(
+        (f"{finding.severity.upper():5} ", style), (f"{finding.subject}  ", "bold"), finding.says
+    )
+
+
+def finding_details(finding: Finding) -> Content:
+    """A finding's numbers, rule, source, and what would cure it."""
+    lines = [Content.assemble(("Means  ", "bold"), finding.severity.meaning)]
+    if finding.numbers:
+        numbers = "; ".join(f"{item.name} {item.value}" for item in finding.numbers)
+        lines.append(Content.assemble(("Numbers  ", "bold"), numbers))
+    lines.append(Content.assemble(("Rule  ", "bold"), f"{finding.rule} [{finding.source}]"))
+    for place, remedy in enumerate(finding.remedies, start=1):
+        proof = "planned again: cures it" if remedy.edits else "by hand"
+        lines.append(Content.assemble((f"Remedy {place}  ", "bold"), f"{remedy.words} ({proof})"))
+    if not finding.remedies:
+        lines.append(Content("No remedy was computed; go to the field and decide."))
+    return Content("\n").join(lines)
+
+
+def title_content(snapshot: Snapshot) -> Content:
+    """The head of the job's screen: job, file, whether it is saved."""
+    job = snapshot.draft.job.job
+    saved = "NOT SAVED" if snapshot.unsaved else "saved"
+    file = printable(snapshot.draft.file, 60)
+    return Content.assemble((job.name, "bold"), f"   {file}   revision {job.revision}   {saved}")

@@ -228,3 +228,10 @@ def test_electricians_forum_undated_a_third_wire_relieves_the_letter() -> None:
     three = least_trade_size("EMT", [thick, thick, conductor("14", edition="2023")], edition="2023")
     assert two.trade_size == "1-1/4"
     assert three.trade_size == "1"
+
+
+def test_note_4_a_nipple_ends_at_24_in() -> None:
+    # Chapter 9 note 4: 60 % up to 24 in between boxes; beyond that Table 1 holds.
+    assert fill_limit(3, nipple_in=24, edition="2023").percent == 60
+    assert fill_limit(3, nipple_in=24.5, edition="2023").percent == 40
+    assert fill_limit(3, edition="2023").percent == 40

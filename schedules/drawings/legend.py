@@ -12,7 +12,7 @@ from schedules.tables import load
 
 if TYPE_CHECKING:
     from schedules.drawings.ink import Coat
-    from schedules.drawings.picture import Picture, TerminalKind
+    from schedules.drawings.picture import Line, Picture, TerminalKind
 
 _NO_JOINTS = "Lines that cross are not joined. A dot is where a line ends."
 _EMPTY = "Dashed terminal: nothing lands there."
@@ -38,7 +38,7 @@ def entries(picture: Picture) -> tuple[Entry, ...]:
 
 def _line_entries(picture: Picture) -> tuple[Entry, ...]:
     """One sample for each colour, in the colours' own order, drawn as the first line that has it."""
-    first = {}
+    first: dict[str, Line] = {}
     for line in picture.lines:
         if line.colour:
             first.setdefault(colour_words(line), line)

@@ -40,7 +40,12 @@ def draw_pages(
 def by_cables(
     picture: Picture, engine: Engine = WHEEL, like: Arrangement | None = None
 ) -> tuple[Picture, ...]:
-    """Pages of cables, in the order in which the picture names them; each line stands on exactly one page."""
+    """Pages of cables, in the order in which the picture names them; each line stands on exactly one page.
+
+    The picture itself where it can be read on one.
+    """
+    if _readable(picture, engine, like) or _readable(picture, engine, None):
+        return (picture,)
     return _numbered(
         picture, _filled(_cable_groups(picture.lines), lambda lines: part(picture, lines), engine, like)
     )

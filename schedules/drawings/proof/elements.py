@@ -199,31 +199,41 @@ def housings(picture: Picture) -> dict[str, tuple[str, str]]:
     return found
 
 
-def _expected_shapes(picture: Picture) -> dict[str, bool]:
-    """Every shape that must be there by element id; true where its outline is dashed."""
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a shape must look. A fill where none is declared would hide what is drawn before it."""
+
+    stroke: str = ink.INK
+    fill: str = "none"
+    dashed: bool = False
+
+
+def _expected_shapes(picture: Picture) -> dict[str, Look]:
+    """Every shape that must be there by element id."""
     landed = set(names.cells(picture).values())
-    shapes = {"page": False}
+    shapes = {"page": Look(stroke="none")}
     for b, block in enumerate(picture.blocks):
-        shapes.update({names.block(b): False, f"{names.block(b)}_header": False})
+        shapes[names.block(b)] = Look()
+        shapes[f"{names.block(b)}_header"] = Look(stroke="none", fill=ink.HEADER)
         for t in range(len(block.terminals)):
-            shapes[names.terminal(b, t)] = names.terminal(b, t) not in landed
-    shapes.update({cell: True for cell in landed if cell.startswith("c")})
+            shapes[names.terminal(b, t)] = Look(dashed=names.terminal(b, t) not in landed)
+    for index, line in enumerate(picture.lines):
+        for name, end in zip(names.ENDS, (line.a, line.b), strict=True):
+            shapes[names.dot(index, name)] = Look(fill=ink.INK)
+            if end.terminal is None:
+                shapes[names.cap(index, name)] = Look(dashed=True)
     for owner, kind in marked_cells(picture).items():
-        shapes.update({names.mark_ring(owner, n): False for n in range(len(MARKS[kind].rings))})
-    for index in range(len(picture.lines)):
-        shapes.update({names.dot(index, end): False for end in names.ENDS})
+        shapes.update({names.mark_ring(owner, n): Look() for n in range(len(MARKS[kind].rings))})
     return shapes
 
 
-def _shape_failures(wanted: dict[str, bool], shapes: dict[str, Shape]) -> Iterator[str]:
+def _shape_failures(wanted: dict[str, Look], shapes: dict[str, Shape]) -> Iterator[str]:
     yield from (f"{name} is not drawn" for name in sorted(wanted.keys() - shapes.keys()))
     for name, shape in sorted(shapes.items()):
         if name not in wanted:
             yield f"{name} is drawn but not part of the picture"
-        elif shape.dashed != wanted[name]:
-            yield f"{name} is {'dashed' if shape.dashed else 'solid'} and must not be"
-        elif "none" == shape.stroke == shape.fill and name != "page":
-            yield f"{name} can't be seen"
+        elif Look(shape.stroke, shape.fill, shape.dashed) != wanted[name]:
+            yield f"{name} looks like {shape.stroke}, {shape.fill}, dashed {shape.dashed}; must be {wanted[name]}"
 
 
 def _expected_strokes(picture: Picture) -> dict[str, tuple[Coat, ...]]:

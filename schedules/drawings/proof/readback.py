@@ -20,6 +20,14 @@ _SVG = "{http://www.w3.org/2000/svg}"
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e-?\d+)?")
 _TRANSFORM = re.compile(r"scale\(([\d.]+)(?: [\d.]+)?\) rotate\(0\) translate\((-?[\d.]+)[ ,](-?[\d.]+)\)")
 
+# Whatever else an element bears might move or hide it.
+_GROUP_ATTRIBUTES = {"id", "class", "{http://www.w3.org/1999/xlink}href"}
+_DRAWN_ATTRIBUTES = {
+    *("fill", "stroke", "stroke-width", "stroke-dasharray", "d", "points", "cx", "cy", "rx", "ry", "x", "y"),
+    *("text-anchor", "font-family", "font-size", "font-weight", "font-style"),
+    "{http://www.w3.org/XML/1998/namespace}space",
+}
+
 # Two decimals are written; a corner's control points may be off by as much.
 _ROUNDING = 0.02
 
@@ -147,6 +155,9 @@ def read_back(svg: str, prefix: str = "") -> Seen:
     for place, child in enumerate(graph):
         reader.take(place, child)
     page = Area(0, 0, box[2] / scale, box[3] / scale)
+    for child in root:
+        if child is not graph and child.tag not in (f"{_SVG}title", f"{_SVG}desc"):
+            reader.strays.append(f"<{child.tag.removeprefix(_SVG)}> beside the drawing")
     title, description = (root.findtext(f"{_SVG}{tag}") or "" for tag in ("title", "desc"))
     return Seen(page, reader.shapes, reader.writings, reader.ways, tuple(reader.strays), title, description)
 
@@ -164,20 +175,31 @@ class _Reader:
     def take(self, place: int, element: ET.Element) -> None:
         """One child of the graph: the paper's white, or a group that bears an id of ours; else a stray."""
         kind, name = element.tag.removeprefix(_SVG), element.get("id", "")
-        if kind in ("title", "desc") or (kind == "polygon" and element.get("fill") == "white" and place <= 1):
+        if kind == "polygon" and element.get("fill") == "white" and place == 0:
             return
         group = element.get("class", "").split(" ")[0]
         if kind != "g" or not name.startswith(self.prefix) or group not in ("node", "edge"):
             self.strays.append(f"<{kind} id={name!r}>")
             return
         name = name.removeprefix(self.prefix)
-        for drawn in _leaves(element):
+        for drawn in self._leaves(element, name):
             self._read(place, name, group, drawn)
+
+    def _leaves(self, element: ET.Element, name: str) -> Iterator[ET.Element]:
+        """What is drawn inside a group, through the links that may wrap it."""
+        if element.attrib.keys() - _GROUP_ATTRIBUTES:
+            self.strays.append(f"{name}: {sorted(element.attrib.keys() - _GROUP_ATTRIBUTES)}")
+        for child in element:
+            kind = child.tag.removeprefix(_SVG)
+            if kind in ("g", "a"):
+                yield from self._leaves(child, name)
+            elif kind != "title":
+                yield child
 
     def _read(self, place: int, name: str, group: str, drawn: ET.Element) -> None:
         kind = drawn.tag.removeprefix(_SVG)
-        if drawn.get("transform") or drawn.get("style") or drawn.get("display") or drawn.get("visibility"):
-            self.strays.append(f"<{kind}> in {name}: moved or hidden")
+        if drawn.attrib.keys() - _DRAWN_ATTRIBUTES or len(drawn):
+            self.strays.append(f"<{kind}> in {name}: {sorted(drawn.attrib.keys() - _DRAWN_ATTRIBUTES)}")
         elif kind == "text":
             self._once(self.writings, name, self._writing(drawn))
         elif kind == "path" and group == "edge":
@@ -229,16 +251,6 @@ class _Reader:
 
 
 _Seen = TypeVar("_Seen")
-
-
-def _leaves(element: ET.Element) -> Iterator[ET.Element]:
-    """What is drawn inside a group, through the links that may wrap it."""
-    for child in element:
-        kind = child.tag.removeprefix(_SVG)
-        if kind in ("g", "a"):
-            yield from _leaves(child)
-        elif kind not in ("title", "desc"):
-            yield child
 
 
 def _colour(drawn: ET.Element, what: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -151,7 +152,7 @@ def bundling_factor(current_carrying: int, *, bundled_length_in: float, edition:
             formula="share by the number of current-carrying conductors together beyond a short length",
             inputs=(
                 Input("current-carrying conductors", str(current_carrying)),
-                Input("length together", f"{bundled_length_in:g} in"),
+                Input("length together", _long(bundled_length_in)),
                 rule_input(short),
             ),
             result=f"{percent} percent",
@@ -273,6 +274,10 @@ def ampacity_column(material: str, column_c: int) -> str:
     if column not in load(AMPACITY).columns:
         raise LookupError(f"{load(AMPACITY).title}: no {column_c} C column")
     return column
+
+
+def _long(length_in: float) -> str:
+    return f"{length_in:g} in" if math.isfinite(length_in) else "not measured, taken as longer"
 
 
 def _termination_row(table: Table, circuit_a: float) -> Row:

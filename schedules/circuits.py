@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from schedules.incidence import conducting_or_contact, nets
 from schedules.panel import LEG_VOLTS, line_terminals
 from schedules.points import Point
 from schedules.sheet.hardware import Coil, Load
+from schedules.wire_paths import joins_of, walk
 from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from schedules.graph import Connections
     from schedules.options import Selection
     from schedules.points import Inside
     from schedules.sheet.wiring import Circuit
     from schedules.sizes import WireSize
+    from schedules.wire_paths import Joins, Steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +34,7 @@ class CircuitNeed:
 
     circuit: Circuit
     volts: float
-    feeds: tuple[str, ...]
+    currents: Mapping[str, float]
     drawn_a: float
     continuous_a: float
     conductor: WireSize | None
@@ -38,10 +42,16 @@ class CircuitNeed:
     cables: tuple[str, ...]
     working: Working
 
+    @property
+    def feeds(self) -> tuple[str, ...]:
+        """Keys of the loads and coils on it."""
+        return tuple(self.currents)
+
 
 def find_circuits(selection: Selection, connections: Connections) -> tuple[CircuitNeed, ...]:
     """Follow each circuit from its breaker to what it feeds."""
-    return tuple(_need(circuit, connections) for circuit in selection.circuits)
+    joins = joins_of(connections)
+    return tuple(_need(circuit, connections, joins) for circuit in selection.circuits)
 
 
 def current_of(spec: Load | Coil) -> float:
@@ -53,10 +63,11 @@ def current_of(spec: Load | Coil) -> float:
     return (spec.power or 0.0) / (spec.rated * spec.power_factor)
 
 
-def _need(circuit: Circuit, connections: Connections) -> CircuitNeed:
-    reached = _behind_breaker(circuit, connections)
+def _need(circuit: Circuit, connections: Connections, joins: Joins) -> CircuitNeed:
+    reached = _behind_breaker(circuit, joins)
     fed = sorted(
-        (inside for inside in connections.inside.values() if _is_fed(inside, reached)), key=lambda item: item.key
+        (inside for inside in connections.inside.values() if _is_fed(inside, reached)),
+        key=lambda item: item.key,
     )
     currents = {inside.key: current_of(inside.spec) for inside in fed if isinstance(inside.spec, Load | Coil)}
     continuous = sum(
@@ -69,7 +80,7 @@ def _need(circuit: Circuit, connections: Connections) -> CircuitNeed:
     return CircuitNeed(
         circuit=circuit,
         volts=LEG_VOLTS * circuit.poles,
-        feeds=tuple(currents),
+        currents=MappingProxyType(currents),
         drawn_a=drawn,
         continuous_a=continuous,
         conductor=min((item.size for item in live), default=None),
@@ -85,14 +96,12 @@ def _need(circuit: Circuit, connections: Connections) -> CircuitNeed:
     )
 
 
-def _behind_breaker(circuit: Circuit, connections: Connections) -> frozenset[Point]:
+def _behind_breaker(circuit: Circuit, joins: Joins) -> Steps:
     """Every point that the circuit can feed: the service bars join all circuits, so its own way to them is cut."""
-    starts = {Point(circuit.tag, name) for name in line_terminals(circuit)}
     feeding = (f"{circuit.tag}.breaker-", f"{circuit.tag}.tap-")
-    joins = conducting_or_contact(connections)
-    groups = nets(connections, lambda key: joins(key) and not key.startswith(feeding))
-    return frozenset().union(*(group for group in groups if not group.isdisjoint(starts)))
+    starts = [Point(circuit.tag, name) for name in line_terminals(circuit)]
+    return walk(starts, joins, lambda key: key.startswith(feeding))
 
 
-def _is_fed(inside: Inside, reached: frozenset[Point]) -> bool:
+def _is_fed(inside: Inside, reached: Steps) -> bool:
     return isinstance(inside.spec, Load | Coil) and (inside.a in reached or inside.b in reached)

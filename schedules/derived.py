@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from schedules.alterations import as_installed
+from schedules.circuit_plan import plan_circuits
 from schedules.circuits import find_circuits
 from schedules.graph import connect
 from schedules.netlist import make_netlist
@@ -15,6 +17,7 @@ from schedules.raceway_plan import plan_raceways
 from schedules.reach import cable_length
 
 if TYPE_CHECKING:
+    from schedules.circuit_plan import CircuitPlan
     from schedules.circuits import CircuitNeed
     from schedules.graph import Connections
     from schedules.job.records import Job
@@ -38,16 +41,18 @@ class Derived:
     raceways: tuple[RacewayPlan, ...]
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
+    branches: tuple[CircuitPlan, ...]
     network: Network = field(compare=False, repr=False)
 
 
 def derive(sheet: Sheet, job: Job) -> Derived:
     """Compute a job's installation: a pure function of sheet, job and the published tables."""
     choices = frozenset(job.choices)
-    selection = select(sheet, choices)
+    selection = as_installed(select(sheet, choices), job)
     downstream = {item.circuit: item.downstream_of for item in job.circuit if item.downstream_of is not None}
     connections = connect(selection, downstream)
     lengths = tuple(cable_length(job, selection, cable) for cable in selection.cables)
+    circuits = find_circuits(selection, connections)
     return Derived(
         sheet=sheet,
         job=job,
@@ -57,6 +62,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         lengths=lengths,
         raceways=plan_raceways(job, selection),
         entries=find_entries(job, selection),
-        circuits=find_circuits(selection, connections),
+        circuits=circuits,
+        branches=plan_circuits(job, selection, connections, circuits, lengths),
         network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
     )

@@ -25,7 +25,7 @@ _IMPEDANCE = "nec_ch9_table9_ac_impedance"
 # A single-phase current goes out and comes back.
 _WAYS = 2
 _IN_PER_KFT = 12_000
-_TABLE_TEMPERATURE_C = 75
+TABLE_TEMPERATURE_C = 75
 _TABLE_POWER_FACTOR = 0.85
 
 CONDUITS = ("pvc", "aluminum", "steel")
@@ -78,9 +78,9 @@ def conductor_resistance(
         Input("length", f"{length_in:g} in"),
     ]
     warmed = printed
-    if temperature_c != _TABLE_TEMPERATURE_C:
+    if temperature_c != TABLE_TEMPERATURE_C:
         constant, source = _constant(f"temperature_{material}", edition)
-        warmed = printed * (1 + constant.number("number") * (temperature_c - _TABLE_TEMPERATURE_C))
+        warmed = printed * (1 + constant.number("number") * (temperature_c - TABLE_TEMPERATURE_C))
         sources.append(source)
         inputs.append(Input("conductor temperature", f"{temperature_c:g} C", constant.text("formula")))
     resistance = warmed * length_in / _IN_PER_KFT
@@ -179,7 +179,7 @@ def drop_by_impedance(
     """
     _refuse(load_a, length_in, supply_v)
     wire = as_wire_size(size)
-    impedance, inputs, source = _effective_impedance(wire, material, conduit, power_factor, edition)
+    impedance, inputs, source = effective_impedance(wire, material, conduit, power_factor, edition)
     factor, factor_source = _constant("single_phase_table_9", edition)
     drop = _WAYS * load_a * impedance * length_in / _IN_PER_KFT
     return _drop(
@@ -254,10 +254,13 @@ def _constant(name: str, edition: Code) -> tuple[Row, Source]:
     return row, table.source(row, edition=edition)
 
 
-def _effective_impedance(
+def effective_impedance(
     wire: WireSize, material: str, conduit: str, power_factor: float, edition: Code
 ) -> tuple[float, tuple[Input, ...], Source]:
-    """Effective impedance to neutral [ohm/kft]: as printed at its power factor, else from R and X."""
+    """Effective impedance to neutral [ohm/kft], Table 9: as printed at its power factor, else from R and X.
+
+    Arguments and errors as in `drop_by_impedance`.
+    """
     if not 0 < power_factor <= 1:
         raise ValueError(f"power factor is above 0 and at most 1, not {power_factor:g}")
     if conduit not in CONDUITS or material not in ("copper", "aluminum"):

@@ -138,17 +138,10 @@ def _cell(parts: Parts, cell: Cell, place: Across, where: tuple[int, float, floa
     mark(parts, cell.id, cell.kind, left + MARK_WIDTH / 2 + 1, middle)
     if cell.designation:
         room = right - left - MARK_WIDTH - CELL_PAD
+        wide = width_pt(cell.designation, CELL_PT, bold=True)
+        start = left + MARK_WIDTH + (room - wide) / 2
         parts.words.append(
-            Words(
-                f"{cell.id}_designation",
-                left + MARK_WIDTH,
-                room,
-                middle + 3,
-                cell.designation,
-                CELL_PT,
-                "bold",
-                "centre",
-            )
+            Words(f"{cell.id}_designation", start, wide, middle + 3, cell.designation, CELL_PT, "bold")
         )
     if not cell.landings and cell.note:
         text = width_pt(cell.note, LABEL_PT)

@@ -25,8 +25,6 @@ _BASELINE = 0.3
 _STYLED_LIFT = 1.0
 
 _STYLED = {"bold": "B", "italic": "I"}
-_JUSTIFY = {"left": "\\l", "centre": "", "right": "\\r"}
-_ALIGN = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}
 
 # Room beside and over words, so that an engine that measures them wider has nothing to complain about.
 _SLACK = 1.25
@@ -94,30 +92,24 @@ def _box(box: Box, height: float) -> str:
 
 
 def _words(words: Words, height: float) -> str:
+    # Left-aligned in a box of our own measure, so that nothing depends on how an engine measures text.
     # Whole points: the engines round the width of an HTML-like cell.
-    width = words.width if words.align == "centre" else words.width * _SLACK + 4
-    room = ceil(width)
-    middle = {
-        "left": words.left + room / 2,
-        "centre": words.left + words.width / 2,
-        "right": words.left + words.width - room / 2,
-    }[words.align]
+    room = ceil(words.width * _SLACK) + 4
     over = words.baseline - _BASELINE * words.pt
     if words.face == "regular":
-        label = f'"{for_dot(words.text)}{_JUSTIFY[words.align]}"'
+        label, node = f'"{for_dot(words.text)}\\l"', room
     else:
         over += _STYLED_LIFT
-        tag = _STYLED[words.face]
+        tag, node = _STYLED[words.face], room + 8
         label = (
             '<<TABLE BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="0"><TR>'
-            f'<TD FIXEDSIZE="TRUE" WIDTH="{room}" HEIGHT="{_WORDS_HEIGHT}" ALIGN="{_ALIGN[words.align]}">'
+            f'<TD FIXEDSIZE="TRUE" WIDTH="{room}" HEIGHT="{_WORDS_HEIGHT}" ALIGN="LEFT">'
             f"<{tag}>{for_dot(words.text)}</{tag}></TD></TR></TABLE>>"
         )
-    node = room if words.face == "regular" else room + 8
     return (
         f'"{words.id}" [id="{words.id}", shape=plaintext, width={node / 72:.5f}, '
         f'height={(_WORDS_HEIGHT + 8) / 72:.5f}, fontsize={words.pt:g}, fontcolor="{words.colour}", '
-        f'label={label}, pos="{_place(middle, over, height)}"];'
+        f'label={label}, pos="{_place(words.left + room / 2, over, height)}"];'
     )
 
 

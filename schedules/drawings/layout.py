@@ -9,7 +9,6 @@ from schedules.drawings.ink import INK, Coat
 
 Point = tuple[float, float]
 Face = Literal["regular", "bold", "italic"]
-Align = Literal["left", "centre", "right"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +30,7 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """One line of text, within left..left+width, its baseline at the given height."""
+    """One line of text from left on, so wide, its baseline at the given height."""
 
     id: str
     left: float
@@ -40,7 +39,6 @@ class Words:
     text: str
     pt: float
     face: Face = "regular"
-    align: Align = "left"
     colour: str = INK
 
 

@@ -1,8 +1,9 @@
-"""The answers that a job asks for about each enclosure, cable, raceway and circuit."""
+"""The answers that a job asks for about each enclosure, cable, raceway and bundle, and what was done on site."""
 
 from __future__ import annotations
 
 from schedules.field import Field, Option
+from schedules.units import Dimension
 
 _FT = 12.0
 
@@ -126,6 +127,33 @@ RUN = (
         "A factory cable can't be lengthened by a joint; the maker's extension goes between plug and socket.",
         "fan-extension-10",
     ),
+    Field(
+        "run",
+        "ambient",
+        "Hottest surroundings on its way",
+        "quantity",
+        "Where they differ from the room's.",
+        "55 °C",
+        lowest=-40,
+        highest=90,
+        dimension=Dimension.TEMPERATURE,
+    ),
+    Field(
+        "run",
+        "size",
+        "Conductors bought thicker",
+        "wire size",
+        "Only where a field cable is bought thicker than the equipment sheet says.",
+        "10 AWG",
+    ),
+    Field(
+        "run",
+        "ground",
+        "Its ground as bought",
+        "wire size",
+        "Where the conductors are thicker, the ground grows with them.",
+        "10 AWG",
+    ),
 )
 
 RACEWAY = (
@@ -165,32 +193,48 @@ RACEWAY = (
         "Only where it is fixed already; otherwise it is computed from what must pass.",
         "2",
     ),
+    Field(
+        "raceway",
+        "bend",
+        "Bends between two pull points",
+        "bends",
+        "Their sum is limited, and a stiff plug may not pass a tight one.",
+        "90 deg; 45 deg, 6 in",
+        lowest=1.0,
+        highest=180.0,
+    ),
+    Field(
+        "raceway",
+        "nipple",
+        "Nipple's length",
+        "length",
+        "Only where it just joins two boxes: a short nipple may be filled more.",
+        "6 in",
+        lowest=0.5,
+        highest=24.0,
+    ),
 )
 
-CIRCUIT = (
+BUNDLE = (
     Field(
-        "circuit",
-        "downstream_of",
-        "Taken from",
-        "option",
-        "A circuit has a breaker of its own unless this panel takes it from the load side of another one.",
-        "Q3",
+        "bundle",
+        "cables",
+        "Cables that lie together",
+        "options",
+        "Without air between them each carries less.",
+        "W1, W2",
+        required=True,
     ),
     Field(
-        "circuit",
-        "spaces",
-        "Spaces in the panel",
-        "line",
-        "Printed in the panel directory.",
-        "12, 14",
-    ),
-    Field(
-        "circuit",
-        "directory",
-        "Panel directory text",
-        "line",
-        "Printed in the panel directory in place of the equipment sheet's own words.",
-        "Kitchen hood, controls",
+        "bundle",
+        "length",
+        "Over a length of",
+        "length",
+        "Beyond the length that the code sets, it counts.",
+        "6 ft",
+        lowest=0.25,
+        highest=500 * _FT,
+        required=True,
     ),
 )
 

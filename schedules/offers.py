@@ -8,9 +8,10 @@ from schedules.field import Option
 from schedules.fields import FIELDS
 from schedules.lengths import format_length
 from schedules.picking import pick
+from schedules.tables import load
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from schedules.derived import Derived
     from schedules.job.records import Site
@@ -20,17 +21,18 @@ if TYPE_CHECKING:
 
 def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Option, ...]:
     """The possible answers to one question; those that can't be now carry the reason. Empty: free text."""
-    match table, key:
-        case "run", "route":
-            return tuple(_routes(derived.job.site))
-        case "run", "from_opening" | "to_opening" | "extension":
-            return _of_cable(derived, row, key)
-        case "circuit", "downstream_of":
-            return tuple(_feeds(derived, row))
-        case "raceway", "cables":
-            return tuple(Option(cable.tag, cable.tag, cable.name) for cable in derived.selection.cables)
-        case _:
-            return FIELDS[table, key].options
+    if table == "run" and key in ("from_opening", "to_opening", "extension"):
+        return _of_cable(derived, row, key)
+    offers: dict[tuple[str, str], Callable[[], Iterable[Option]]] = {
+        ("run", "route"): lambda: _routes(derived.job.site),
+        ("circuit", "downstream_of"): lambda: _feeds(derived, row),
+        ("raceway", "cables"): lambda: _cables(derived),
+        ("bundle", "cables"): lambda: _cables(derived),
+        ("framing", "cable"): lambda: _cables(derived),
+        ("framing", "raceway"): lambda: _raceways(derived),
+        ("framing", "lumber"): _lumber,
+    }
+    return tuple(offers.get((table, key), lambda: FIELDS[table, key].options)())
 
 
 def offered_choices(derived: Derived, group: Group) -> tuple[Option, ...]:
@@ -74,6 +76,18 @@ def _of_cable(derived: Derived, tag: str | None, key: str) -> tuple[Option, ...]
         for opening in derived.selection.openings
         if opening.enclosure == end.enclosure
     )
+
+
+def _cables(derived: Derived) -> Iterator[Option]:
+    return (Option(cable.tag, cable.tag, cable.name) for cable in derived.selection.cables)
+
+
+def _raceways(derived: Derived) -> Iterator[Option]:
+    return (Option(raceway.tag, raceway.tag, raceway.kind) for raceway in derived.job.raceway)
+
+
+def _lumber() -> Iterator[Option]:
+    return (Option(row.text("size"), row.text("size")) for row in load("lumber_actual_size").rows)
 
 
 def _size(trade_size: object, clear_in: float | None) -> str:

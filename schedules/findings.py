@@ -42,7 +42,8 @@ class Edit:
     """One change to a job, in the words of its file.
 
     table: `job`, `site`, `place`, `run`, …, or empty for the top. row: which entry of a repeated table, by its tag
-    (`run` by its cable, `place` by its enclosure). value: as the file writes it; None removes the key.
+    (`run` by its cable, `place` by its enclosure). value: as the file writes it; None removes the key, and with an
+    empty field the whole entry.
     """
 
     table: str
@@ -84,4 +85,6 @@ _ORDER = {severity: rank for rank, severity in enumerate(Severity)}
 
 def in_order(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """Sort findings: most serious first, then by check and subject."""
-    return tuple(sorted(findings, key=lambda item: (_ORDER[item.severity], item.code, item.subject, item.says)))
+    return tuple(
+        sorted(findings, key=lambda item: (_ORDER[item.severity], item.code, item.subject, item.says))
+    )

@@ -86,12 +86,24 @@ def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:
     home: Any = document
     if edit.table:
         home = document.setdefault(edit.table, tomlkit.aot() if edit.row is not None else tomlkit.table())
+    if edit.row is not None and not edit.field:
+        _remove_row(home, ROW_KEYS[edit.table], edit.row)
+        if not home:
+            document.pop(edit.table)
+        return
     if edit.row is not None:
         home = _row(home, ROW_KEYS[edit.table], edit.row)
     if edit.value is None:
         home.pop(edit.field, None)
     else:
         home[edit.field] = edit.value
+
+
+def _remove_row(rows: AoT | Array, key: str, name: str) -> None:
+    for place, row in enumerate(rows):
+        if row.get(key) == name:
+            del rows[place]
+            return
 
 
 def _row(rows: AoT | Array, key: str, name: str) -> Any:

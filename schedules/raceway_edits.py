@@ -1,0 +1,50 @@
+"""The edits to a job that put a cable into a raceway, move it to another one, or take it out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from schedules.findings import Edit
+
+if TYPE_CHECKING:
+    from schedules.job.records import Job
+
+NEW = "new "
+"""Begins the name of a choice that makes a raceway of a kind: `new EMT`."""
+NONE = "none"
+
+
+def raceway_of(job: Job, cable: str) -> str | None:
+    """The raceway that a cable is in, by the job's word."""
+    return next((item.tag for item in job.raceway if cable in item.cables), None)
+
+
+def put_into(job: Job, cable: str, choice: str) -> tuple[Edit, ...]:
+    """Put a cable into a raceway. choice: a raceway's tag, `new` and a kind, or `none`.
+
+    It is in no other one afterwards; a raceway that is left empty goes.
+    """
+    edits: list[Edit] = []
+    for raceway in job.raceway:
+        if cable in raceway.cables and raceway.tag != choice:
+            left = [item for item in raceway.cables if item != cable]
+            edits.append(Edit("raceway", raceway.tag, "cables", left) if left else Edit("raceway", raceway.tag, "", None))
+    if choice.startswith(NEW):
+        tag = free_tag(job, "R")
+        edits += [
+            Edit("raceway", tag, "kind", choice.removeprefix(NEW)),
+            Edit("raceway", tag, "cables", [cable]),
+        ]
+    elif choice != NONE and cable not in _cables_in(job, choice):
+        edits.append(Edit("raceway", choice, "cables", [*_cables_in(job, choice), cable]))
+    return tuple(edits)
+
+
+def free_tag(job: Job, letter: str) -> str:
+    """The first tag of a letter and a number that no raceway, bundle or member of the framing has."""
+    taken = {item.tag for items in (job.raceway, job.bundle, job.framing) for item in items}
+    return next(tag for tag in (f"{letter}{number}" for number in range(1, 10_000)) if tag not in taken)
+
+
+def _cables_in(job: Job, tag: str) -> tuple[str, ...]:
+    return next((item.cables for item in job.raceway if item.tag == tag), ())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from schedules.blocks import REGULATED_FROM, Block
@@ -35,14 +36,13 @@ class Change:
     stuck_open: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
 class Solution:
-    """Every block solved, in the network's order, and what each source gives [V]."""
+    """Every block solved, in the network's order, and what that comes to."""
 
-    solved: tuple[Solved, ...]
-    emfs: Mapping[str, complex]
+    def __init__(self, solved: tuple[Solved, ...]) -> None:
+        self.solved = solved
 
-    @property
+    @cached_property
     def pulls(self) -> int:
         """The coils that have enough voltage to pull in."""
         mask = 0
@@ -50,7 +50,7 @@ class Solution:
             mask |= solved.outputs.pulls
         return mask
 
-    @property
+    @cached_property
     def holds(self) -> int:
         """The coils that have enough voltage to stay pulled in."""
         mask = 0
@@ -58,10 +58,15 @@ class Solution:
             mask |= solved.outputs.holds
         return mask
 
-    @property
+    @cached_property
     def overloads(self) -> tuple[str, ...]:
         """Breaker poles and supplies that carry more than they can."""
         return tuple(key for solved in self.solved for key in solved.outputs.overloads)
+
+    @cached_property
+    def shares(self) -> Mapping[str, float]:
+        """Each load's voltage as a share of its rated voltage; a load that a change took away has none."""
+        return {key: share for solved in self.solved for key, share in solved.shares.items()}
 
 
 class Network:
@@ -85,6 +90,7 @@ class Network:
             key: place for place, block in enumerate(self.blocks) for key in block.branches
         }
         self._sources = [source for block in self.blocks for source in block.sources]
+        self._solutions: dict[tuple[int, frozenset[str]], Solution] = {}
 
     @classmethod
     def of(cls, netlist: Netlist) -> Network:
@@ -97,6 +103,13 @@ class Network:
 
     def solve(self, closed: int, given_up: frozenset[str]) -> Solution:
         """Solve every block with these contacts closed; sources that have given up give nothing."""
+        key = (closed, given_up)
+        solution = self._solutions.get(key)
+        if solution is None:
+            solution = self._solutions[key] = self._solve(closed, given_up)
+        return solution
+
+    def _solve(self, closed: int, given_up: frozenset[str]) -> Solution:
         emfs = {
             source.key: complex(source.volts) if source.fed_by is None and source.key not in given_up else 0j
             for source in self._sources
@@ -108,10 +121,11 @@ class Network:
             for block in self.blocks:
                 here = block.solve(closed, tuple(emfs[source.key] for source in block.sources))
                 solved.append(here)
-                moved |= self._feed(block, here, emfs, given_up, len(solved))
+                if block.primaries:
+                    moved |= self._feed(block, here, emfs, given_up, len(solved))
             if not moved:
                 break
-        return Solution(tuple(solved), emfs)
+        return Solution(tuple(solved))
 
     def _feed(
         self, block: Block, solved: Solved, emfs: dict[str, complex], given_up: frozenset[str], done: int

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.checks.behaviour import check_behaviour
 from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
 from schedules.checks.fire import check_fire
@@ -30,6 +31,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_landings,
     check_supply,
     check_fire,
+    check_behaviour,
     check_separation,
     check_identification,
     check_reaching,

@@ -75,8 +75,7 @@ class Situation:
 
     def share(self, user: str) -> float:
         """A load's voltage as a share of its rated voltage."""
-        place = self.network.block_of_branch.get(user)
-        return 0.0 if place is None else self.solution.solved[place].shares[user]
+        return self.solution.shares.get(user, 0.0)
 
 
 def settle(

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
+from schedules.rows.interlocks import causes, interlocks
 from schedules.rows.openings import openings, raceways
 from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
 
@@ -24,4 +25,6 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "circuits": circuits,
     "raceways": raceways,
     "openings": openings,
+    "interlocks": interlocks,
+    "causes": causes,
 }

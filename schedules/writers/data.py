@@ -105,7 +105,15 @@ def _schedule(schedule: Schedule[Any]) -> dict[str, Any]:
     return {
         "title": schedule.title,
         "note": schedule.note,
-        "rows": [dataclasses.asdict(row) for row in schedule.rows],
+        "rows": [_row(row) for row in schedule.rows],
+    }
+
+
+def _row(row: Any) -> dict[str, Any]:
+    """A row's fields; several values of one field are an array, as JSON has it."""
+    return {
+        key: list(value) if isinstance(value, tuple) else value
+        for key, value in dataclasses.asdict(row).items()
     }
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -12,9 +13,11 @@ from schedules.circuit_wires import CircuitLoad, wires_of
 from schedules.cooking_circuits import receptacle_ratings
 from schedules.cooking_load import cooking_load
 from schedules.hood_supply import HoodCord, hood_circuit, hood_cord
-from schedules.installation import Installation
+from schedules.overcurrent import Rating
 from schedules.sheet.hardware import Load
+from schedules.tables import rule
 from schedules.wire_paths import wire_paths
+from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,14 +30,10 @@ if TYPE_CHECKING:
     from schedules.cooking_circuits import ReceptacleRatings
     from schedules.cooking_load import CookingLoad
     from schedules.graph import Connections
-    from schedules.job.records import Job
     from schedules.options import Selection
-    from schedules.overcurrent import Rating
-    from schedules.reach import CableLength
     from schedules.sheet.wiring import Circuit
     from schedules.tables.edition import Code
     from schedules.wire_paths import WirePath
-    from schedules.working import Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,16 +97,11 @@ class CircuitPlan:
 
 
 def plan_circuits(
-    job: Job,
-    selection: Selection,
-    connections: Connections,
-    needs: tuple[CircuitNeed, ...],
-    lengths: tuple[CableLength, ...],
+    installed: Installation, selection: Selection, needs: tuple[CircuitNeed, ...]
 ) -> tuple[CircuitPlan, ...]:
     """Apply the code's rules to every circuit of the selection."""
-    installed = Installation.of(job, selection, connections, lengths)
-    changes = {item.circuit: item for item in job.circuit}
-    edition = installed.edition
+    edition, connections = installed.edition, installed.connections
+    changes = {item.circuit: item for item in installed.job.circuit}
     hoods = {item.tag for item in selection.enclosures if item.kind == "equipment"}
     plans = []
     for need in needs:
@@ -155,17 +149,37 @@ def _rating(
     """The least circuit for the load, for what the nameplate marks and, for a range, for its own least."""
     if carries.continuous_a + carries.other_a <= 0:
         return None
-    by_load = individual_circuit(
-        continuous_a=carries.continuous_a,
-        other_a=carries.other_a,
-        marked_circuit_a=need.circuit.least_circuit,
-        # A device marked too small for the load is the check's to report, not an answer to refuse.
-        marked_device_a=None,
-        edition=edition,
-    )
+    try:
+        by_load = individual_circuit(
+            continuous_a=carries.continuous_a,
+            other_a=carries.other_a,
+            marked_circuit_a=need.circuit.least_circuit,
+            # A device marked too small for the load is the check's to report, not an answer to refuse.
+            marked_device_a=None,
+            edition=edition,
+        )
+    except LookupError:
+        return _beyond_standard(
+            max(carries.continuous_a + carries.other_a, need.circuit.least_circuit or 0.0), edition
+        )
     if cooking is not None and cooking.rating is not None and cooking.rating.rating_a >= by_load.rating_a:
         return cooking.rating
     return by_load
+
+
+def _beyond_standard(load_a: float, edition: Code) -> Rating:
+    """What a load needs that no standard rating reaches: itself, so that the check can say how far it is out."""
+    whole_a = math.ceil(load_a)
+    return Rating(
+        whole_a,
+        Working(
+            name="circuit rating for the load",
+            formula="the load itself: no standard rating reaches it",
+            inputs=(Input("load", f"{load_a:g} A"),),
+            result=f"{whole_a} A",
+            source=rule("individual_circuit", edition).source,
+        ),
+    )
 
 
 def _feeds_hood(need: CircuitNeed, connections: Connections, equipment: set[str]) -> bool:

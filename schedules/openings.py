@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.fill import bore
+from schedules.fill import bore, trade_sizes
 from schedules.passage import pass_opening, rectangular_plug, round_plug
 from schedules.reach import run_of
 
@@ -102,7 +102,9 @@ def opening_clear(opening: Opening, raceway: Raceway | None, edition: str) -> fl
         return opening.clear_diameter
     if opening.trade_size is None:
         raise ValueError(f"opening {opening.tag} has no size")
-    kind = raceway.kind if raceway is not None else FITTING
+    # A raceway not made in that size enters by a reducer: its own bore is held against the plug elsewhere.
+    made = raceway is not None and str(opening.trade_size) in trade_sizes(raceway.kind)
+    kind = raceway.kind if raceway is not None and made else FITTING
     return bore(kind, opening.trade_size, edition=edition).diameter_in
 
 

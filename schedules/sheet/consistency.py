@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from schedules.panel import MAINS, line_terminals, off_signal
+from schedules.tables import load
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -99,7 +100,7 @@ def _named(sheet: Sheet) -> Iterator[tuple[str, list[tuple[TomlPath, str]]]]:
     yield "cable number", [(("cable", n, "number"), str(item.number)) for n, item in enumerate(sheet.cable)]
     for table in ("enclosure", "opening"):
         yield table, [((table, n, "tag"), item.tag) for n, item in enumerate(getattr(sheet, table))]
-    for table in ("group", "part", "clamp", "connector", "signal", "effect", "state"):
+    for table in ("group", "part", "clamp", "connector", "signal", "effect", "state", "fan", "gas_valve"):
         yield table, [((table, n, "id"), item.id) for n, item in enumerate(getattr(sheet, table))]
     for n, device in enumerate(sheet.device):
         yield (
@@ -142,7 +143,18 @@ def _check_choices(sheet: Sheet, names: _Names) -> None:
 
 def _check_conditions(sheet: Sheet, names: _Names) -> None:
     """Every `when` speaks of choices that the sheet offers."""
-    for table in ("part", "enclosure", "device", "circuit", "cable", "factory_wire", "state", "promise"):
+    for table in (
+        "part",
+        "enclosure",
+        "device",
+        "circuit",
+        "cable",
+        "factory_wire",
+        "state",
+        "promise",
+        "fan",
+        "gas_valve",
+    ):
         for n, item in enumerate(getattr(sheet, table)):
             _check_condition(item.when, (table, n, "when"), names.choices, "choice", names)
     for n, device in enumerate(sheet.device):
@@ -168,11 +180,15 @@ def _check_hardware(sheet: Sheet, names: _Names) -> None:
     panels = [item for item in sheet.enclosure if item.kind == "panel"]
     if len(panels) != 1:
         names.say(("enclosure",), f"{len(panels)} panels", 'exactly one enclosure of kind "panel"')
+    knockouts = [row.text("trade_size") for row in load("knockout_diameter").rows]
     for n, opening in enumerate(sheet.opening):
         if names.known(("opening", n, "enclosure"), opening.enclosure, names.enclosures, "enclosure"):
             _check_compartment(opening.compartment, opening.enclosure, ("opening", n, "compartment"), names)
         if (opening.trade_size is None) == (opening.clear_diameter is None):
             names.say(("opening", n), opening.tag, "either trade_size or clear_diameter")
+        if opening.trade_size is not None and str(opening.trade_size) not in knockouts:
+            allowed = f"a knockout's trade size: {', '.join(knockouts)}"
+            names.say(("opening", n, "trade_size"), opening.trade_size, allowed)
     _check_kinds(sheet, names)
     for n, device in enumerate(sheet.device):
         _check_device(device, n, names)

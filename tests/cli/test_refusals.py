@@ -174,3 +174,23 @@ def test_a_terminal_without_the_signs_gets_escapes(hoodwright: Run, kitchen: Pat
     done = hoodwright("show", "job.toml", "cables", PYTHONIOENCODING="ascii", PYTHONUTF8="0")
     assert (done.returncode, done.stderr) == (0, b"")
     assert rb"From \u2013 to" in done.stdout
+
+
+SIX = 'trade_size = "6"'
+
+
+def test_a_trade_size_that_no_knockout_has_is_refused(hoodwright: Run, kitchen: Path) -> None:
+    sheet = kitchen.parent / "sheet.toml"
+    changed(sheet, 'trade_size = "2"', SIX)
+    assert complaints(hoodwright("check", "job.toml")) == [
+        f'sheet.toml:{line_of(sheet, SIX)}: opening.2.trade_size: found "6"; allowed: a knockout\'s '
+        "trade size: 1/2, 3/4, 1, 1-1/4, 1-1/2, 2, 2-1/2, 3, 3-1/2, 4"
+    ]
+
+
+def test_a_load_beyond_every_breaker_is_a_finding(hoodwright: Run, kitchen: Path) -> None:
+    changed(kitchen.parent / "sheet.toml", 'power = "24 W"', 'power = "240 kW"')
+    done = hoodwright("check", "job.toml")
+    assert (done.returncode, done.stderr) == (1, b"")
+    # 240 kW at 120 V are 2,000 A, beside the gas valve's 14 W.
+    assert "Q2 (Gas valve and light) needs a circuit of 2001 A" in " ".join(done.stdout.decode().split())

@@ -52,9 +52,9 @@ def _settle(
         standing = stack(picture, found, columns, widths, face, gaps={}, levelled=levelled)
         passed = gaps_passed(standing)
         if passed:
-            gaps = wanted_gaps(passed)
+            gaps = wanted_gaps(passed, levelled=levelled)
             standing = stack(picture, found, columns, widths, face, gaps=gaps, levelled=levelled)
-        routes = route(picture, standing, passed)
+        routes = route(picture, standing, passed, levelled=levelled)
         if not routes.collisions:
             break
     return standing, routes, widths

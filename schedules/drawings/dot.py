@@ -26,9 +26,8 @@ _STYLED_LIFT = 1.0
 
 _STYLED = {"bold": "B", "italic": "I"}
 
-# Room beside and over words, so that an engine that measures them wider has nothing to complain about.
-_SLACK = 1.25
-_WORDS_HEIGHT = 24
+_CELL_HEIGHT = 1.5
+_ROUND_CELL = 6
 
 _SHAPE = {"rect": "box", "round": "box", "dot": "circle", "circle": "circle"}
 
@@ -93,22 +92,22 @@ def _box(box: Box, height: float) -> str:
 
 def _words(words: Words, height: float) -> str:
     # Left-aligned in a box of our own measure, so that nothing depends on how an engine measures text.
-    # Whole points: the engines round the width of an HTML-like cell.
-    room = ceil(words.width * _SLACK) + 4
+    room = words.room
+    height_of_cell = ceil(words.pt * _CELL_HEIGHT)
     over = words.baseline - _BASELINE * words.pt
     if words.face == "regular":
         label, node = f'"{for_dot(words.text)}\\l"', room
     else:
         over += _STYLED_LIFT
-        tag, node = _STYLED[words.face], room + 8
+        tag, node = _STYLED[words.face], room + _ROUND_CELL
         label = (
             '<<TABLE BORDER="0" CELLBORDER="0" CELLSPACING="0" CELLPADDING="0"><TR>'
-            f'<TD FIXEDSIZE="TRUE" WIDTH="{room}" HEIGHT="{_WORDS_HEIGHT}" ALIGN="LEFT">'
+            f'<TD FIXEDSIZE="TRUE" WIDTH="{room}" HEIGHT="{height_of_cell}" ALIGN="LEFT">'
             f"<{tag}>{for_dot(words.text)}</{tag}></TD></TR></TABLE>>"
         )
     return (
         f'"{words.id}" [id="{words.id}", shape=plaintext, width={node / 72:.5f}, '
-        f'height={(_WORDS_HEIGHT + 8) / 72:.5f}, fontsize={words.pt:g}, fontcolor="{words.colour}", '
+        f'height={(height_of_cell + _ROUND_CELL) / 72:.5f}, fontsize={words.pt:g}, fontcolor="{words.colour}", '
         f'label={label}, pos="{_place(words.left + room / 2, over, height)}"];'
     )
 

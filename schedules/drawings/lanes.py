@@ -73,9 +73,9 @@ class Routes:
     collisions: int
 
 
-def route(picture: Picture, standing: Stack, passed: dict[int, tuple[Gap, ...]]) -> Routes:
-    """Lay every line. passed: the gaps by which lines pass columns."""
-    track_y = track_heights(standing, passed)
+def route(picture: Picture, standing: Stack, passed: dict[int, tuple[Gap, ...]], *, levelled: bool) -> Routes:
+    """Lay every line. passed: the gaps by which lines pass columns; levelled: as for their heights there."""
+    track_y = track_heights(standing, passed, levelled=levelled)
     hops = {
         index: _hops(index, standing, passed.get(index, ()), track_y)
         for index, line in enumerate(picture.lines)

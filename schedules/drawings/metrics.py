@@ -10,8 +10,10 @@ from importlib.resources import files
 # License; read from its own horizontal metrics at weights 400 and 700).
 _UNITS_PER_EM = 2048
 
-# A character outside the table may come from any fallback font: assume the widest one that we know of.
-_UNKNOWN_ADVANCE = 2600
+# A character outside the table comes from any fallback font; one beyond the basic plane may, where there is none,
+# become a box with its six-digit number in it. Measured on one system, rounded up.
+_UNKNOWN_ADVANCE = 2700
+_BOXED_ADVANCE = 7000
 
 CAP_HEIGHT = 0.716
 ASCENT = 0.76
@@ -31,8 +33,19 @@ def _advances() -> dict[str, tuple[int, int]]:
 def width_pt(text: str, size_pt: float, *, bold: bool = False) -> float:
     """Width of one line of text [pt] at a type size [pt]."""
     advances = _advances()
-    units = sum(advances.get(character, (_UNKNOWN_ADVANCE, _UNKNOWN_ADVANCE))[bold] for character in text)
+    units = sum(
+        advances[character][bold] if character in advances else _unknown(character) for character in text
+    )
     return units * size_pt / _UNITS_PER_EM
+
+
+def known(character: str) -> bool:
+    """Whether the typeface has the character."""
+    return character in _advances()
+
+
+def _unknown(character: str) -> int:
+    return _UNKNOWN_ADVANCE if character <= "\uffff" else _BOXED_ADVANCE
 
 
 def wrap(

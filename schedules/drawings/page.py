@@ -22,6 +22,7 @@ _SAMPLE_GAP = 4.0
 # Room for legend and small print, however narrow the drawing is [pt].
 _NARROWEST = 440.0
 _UNDER_TITLE = 10.0
+_BOX_EDGE = 6.0
 _OVER_LEGEND = 14.0
 
 
@@ -76,8 +77,10 @@ def on_page(picture: Picture, parts: Parts) -> Layout:
     y = _legend(picture, parts, bottom - top + ceil(head) + _OVER_LEGEND, room)
     for n, text in enumerate(picture.footer):
         y = _FOOTER.write(parts, f"footer{n}", y, _FOOTER.broken(text, room))
+    # Nothing may reach over the page's edge, not even the empty part of a text's box: it would move the page.
+    words_end = max((words.left + words.room + _BOX_EDGE for words in parts.words), default=0)
     return Layout(
-        ceil(room + 2 * PAGE_MARGIN),
+        ceil(max(room + 2 * PAGE_MARGIN, words_end)),
         ceil(y + PAGE_MARGIN / 2),
         tuple(parts.boxes),
         tuple(parts.words),

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from schedules.drawings.levelling import level
 from schedules.drawings.rows import far_end
 from schedules.drawings.standing import Standing, stand
-from schedules.drawings.style import BLOCK_GAP, ROW
+from schedules.drawings.style import BLOCK_GAP, LINE_IN_ROW, ROW
 from schedules.drawings.widths import LEFT, RIGHT
 
 if TYPE_CHECKING:
@@ -180,12 +180,17 @@ def _beside(standings: tuple[Standing, ...], members: tuple[int, ...], rank: int
     return standings[members[0]].top
 
 
-def _snap(y: float, standing: Standing) -> float:
-    """The nearest height at which the block's rows fall on its column's grid.
+def grid_of(column: int) -> float:
+    """Where a column's lines stand, modulo one row [pt].
 
-    Neighbouring columns' grids are half a row apart, so no line of one runs into a line of the other.
+    Neighbouring columns' grids are half a row apart, so that no line of one can run into a line of the other.
     """
-    phase = (standing.column % 2) * ROW / 2 - standing.first_row
+    return (column % 2) * ROW / 2 + LINE_IN_ROW
+
+
+def _snap(y: float, standing: Standing) -> float:
+    """The nearest height at which the block's lines stand on its column's grid."""
+    phase = grid_of(standing.column) - LINE_IN_ROW - standing.first_row
     return round((y - phase) / ROW) * ROW + phase
 
 

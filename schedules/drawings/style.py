@@ -28,7 +28,7 @@ CORNER = 3.0
 
 # Two lines that run side by side are at least this far apart, centre to centre: the halo of the thickest does not
 # reach the thickest beside it.
-CLEAR = 4.4
+CLEAR = 4.5
 
 # Two heights that differ by less are one.
 LEVEL = 0.01

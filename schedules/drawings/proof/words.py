@@ -26,6 +26,7 @@ def word_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     yield from _outlined(picture, seen)
     yield from _outside(picture, seen)
     yield from _misplaced_labels(picture, seen)
+    yield from _page_failures(seen)
 
 
 def _overlaps(seen: Seen) -> Iterator[str]:
@@ -75,6 +76,13 @@ def _outside(picture: Picture, seen: Seen) -> Iterator[str]:
         frame = seen.shapes[owner].area if owner else seen.page
         if not frame.holds(seen.shapes[part].area, _SLACK):
             yield f"{part} is not all inside {owner or 'the page'}"
+
+
+def _page_failures(seen: Seen) -> Iterator[str]:
+    """A page that is not the one that was laid out: something reaches over its edge."""
+    laid = seen.shapes["page"].area
+    if max(abs(laid.right - laid.left - seen.page.right), abs(laid.bottom - laid.top - seen.page.bottom)) > 1:
+        yield f"the page is {seen.page.right:g} by {seen.page.bottom:g} pt instead of {laid}"
 
 
 def _owners(picture: Picture) -> dict[str, str]:

@@ -1,0 +1,174 @@
+"""Bettering an arrangement: block by block to wherever fewer lines cross and climb, as long as it helps.
+
+Works on a rough model (rows instead of points, straight lines instead of lanes). The search is capped by count,
+never by time, so that it ends the same on every machine.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right, insort
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.drawings.picture import Paper
+
+if TYPE_CHECKING:
+    from schedules.drawings.picture import Picture
+
+Columns = tuple[tuple[int, ...], ...]
+
+_HEADER_ROWS = 3.0
+_GAP_ROWS = 2.0
+_COLUMN_ROWS = 20.0
+_PAGE_SHAPE = 1.4
+
+# Prices in crossings: of one row of climb, of passing a column, of a turn back into one's own column, of one row
+# more on the page, and of one row more than its paper has room for.
+_CLIMB = 0.12
+_PASS = 5.0
+_TURN = 1.0
+_GROW = 0.2
+_OVERFLOW = 2.0
+
+# Rows that fit across each paper's long side at full size, less what title and legend take.
+_ROOM = {Paper.LETTER: 52.0, Paper.A4: 52.0, Paper.TABLOID: 84.0, Paper.A3: 84.0}
+
+# A block moves only for a gain worth mentioning, so that a small change in the job leaves it where it was.
+_GAIN = 0.03
+_WORK = 80_000
+
+
+@dataclass(frozen=True, slots=True)
+class Model:
+    """heights: of each block, in rows. lines: block and row in it, of both ends of each line between blocks.
+
+    paper: what it is to be printed on.
+    """
+
+    paper: Paper
+    heights: tuple[float, ...]
+    lines: tuple[tuple[int, float, int, float], ...]
+
+    def cost(self, columns: Columns) -> float:
+        """What is unwelcome about an arrangement, in crossings."""
+        column = [0] * len(self.heights)
+        top = [0.0] * len(self.heights)
+        tallest = 0.0
+        for c, members in enumerate(columns):
+            tall = sum(self.heights[b] + _GAP_ROWS for b in members)
+            tallest = max(tallest, tall)
+            y = -tall / 2
+            for b in members:
+                column[b], top[b] = c, y
+                y += self.heights[b] + _GAP_ROWS
+        across: list[list[tuple[float, float]]] = [[] for _ in range(len(columns) + 1)]
+        turns: list[tuple[int, bool, float, float]] = []
+        cost = growth(len(columns), tallest, self.paper)
+        for a, row_a, b, row_b in self.lines:
+            left, right, y, goal = column[a], column[b], top[a] + row_a, top[b] + row_b
+            if left > right:
+                left, right, y, goal = right, left, goal, y
+            cost += _CLIMB * abs(goal - y)
+            if left == right:
+                side = left < len(columns) - 1
+                turns.append((left + side, side, min(y, goal), max(y, goal)))
+                cost += _TURN
+                continue
+            step = (goal - y) / (right - left)
+            cost += _PASS * (right - left - 1)
+            for channel in range(left + 1, right + 1):
+                across[channel].append((y, y + step))
+                y += step
+        return cost + sum(_inversions(lines) for lines in across) + _passed(turns, across)
+
+
+def growth(columns: int, tallest_rows: float, paper: Paper) -> float:
+    """The price of a drawing's size, in crossings: little on its paper, much beyond it."""
+    size = max(columns * _COLUMN_ROWS, tallest_rows * _PAGE_SHAPE)
+    return _GROW * size + _OVERFLOW * max(0.0, size - _ROOM[paper])
+
+
+def _inversions(lines: list[tuple[float, float]]) -> int:
+    """Pairs of lines that cross between two columns."""
+    seen: list[float] = []
+    crossings = 0
+    for _, y in sorted(lines):
+        crossings += len(seen) - bisect_right(seen, y)
+        insort(seen, y)
+    return crossings
+
+
+def _passed(turns: list[tuple[int, bool, float, float]], across: list[list[tuple[float, float]]]) -> int:
+    """Lines that a line crosses which turns back into its own column."""
+    if not turns:
+        return 0
+    heights = {
+        (channel, side): sorted(line[not side] for line in lines)
+        for channel, lines in enumerate(across)
+        for side in (False, True)
+    }
+    return sum(
+        bisect_left(heights[channel, side], high) - bisect_right(heights[channel, side], low)
+        for channel, side, low, high in turns
+    )
+
+
+def model(picture: Picture) -> Model:
+    """The rough model of a picture."""
+    index = {block.key: b for b, block in enumerate(picture.blocks)}
+    ends = [end for line in picture.lines for end in (line.a, line.b)]
+    busy: dict[tuple[str, str | None], int] = {}
+    for end in ends:
+        busy[end.block, end.terminal] = busy.get((end.block, end.terminal), 0) + 1
+    rows: dict[tuple[str, str | None], float] = {}
+    heights = []
+    for block in picture.blocks:
+        y, group = _HEADER_ROWS, ""
+        for terminal in block.terminals:
+            y += terminal.group != group
+            group = terminal.group
+            rows[block.key, terminal.key] = y
+            y += max(1, busy.get((block.key, terminal.key), 0))
+        rows[block.key, None] = y
+        heights.append(y + busy.get((block.key, None), 0))
+    lines = tuple(
+        (
+            index[line.a.block],
+            rows[line.a.block, line.a.terminal],
+            index[line.b.block],
+            rows[line.b.block, line.b.terminal],
+        )
+        for line in picture.lines
+        if line.a.block != line.b.block
+    )
+    return Model(picture.paper, tuple(heights), lines)
+
+
+def bettered(columns: Columns, rough: Model) -> Columns:
+    """The arrangement after moving single blocks as long as that helps and the work allowed lasts."""
+    work = _WORK // (len(rough.lines) + 20)
+    best = rough.cost(columns)
+    moved = True
+    while moved:
+        moved = False
+        for b in [b for members in columns for b in members]:
+            for candidate in _moves(columns, b):
+                if not work:
+                    return columns
+                work -= 1
+                cost = rough.cost(candidate)
+                if cost < best * (1 - _GAIN):
+                    best, columns, moved = cost, candidate, True
+    return columns
+
+
+def _moves(columns: Columns, b: int) -> list[Columns]:
+    """Every arrangement that has one block elsewhere, in a column of its own at the side too."""
+    without = [tuple(other for other in members if other != b) for members in columns]
+    found = [((b,), *without), (*without, (b,))]
+    for c, members in enumerate(without):
+        for rank in range(len(members) + 1):
+            column = (*members[:rank], b, *members[rank:])
+            found.append((*without[:c], column, *without[c + 1 :]))
+    cleared = (tuple(members for members in candidate if members) for candidate in found)
+    return [candidate for candidate in cleared if candidate != columns]

@@ -10,6 +10,7 @@ import math
 import re
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, cast
 
@@ -34,10 +35,15 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class _Unit:
-    """One unit that people write: pint's name for it in our definitions, and every accepted spelling."""
+    """One unit that people write: pint's name for it in our definitions, and every accepted spelling.
+
+    size: canonical units in one of it. zero: where its zero lies, in canonical units.
+    """
 
     pint_name: str
     spellings: tuple[str, ...]
+    size: Fraction = Fraction(1)
+    zero: Fraction = Fraction(0)
 
 
 class Dimension(StrEnum):
@@ -73,30 +79,40 @@ class Dimension(StrEnum):
         return tuple(spelling for unit in _UNITS[self] for spelling in unit.spellings)
 
 
+# The international inch and pound, standard gravity and the International Table Btu are exact by definition; the
+# inch of water is the conventional one (NIST SP 811, 2008, Table B.8, from memory).
+_MM_PER_IN = Fraction("25.4")
+_ML_PER_CU_IN = Fraction("16.387064")
+_G_PER_LB = Fraction("453.59237")
+_NEWTON_METERS_PER_LBF_IN = Fraction("0.45359237") * Fraction("9.80665") * Fraction("0.0254")
+_L_PER_CU_FT = Fraction("28.316846592")
+_PA_PER_IN_WATER = Fraction("249.0889")
+_W_PER_BTU_PER_H = Fraction("1055.05585262") / 3600
+
 # The first unit of each dimension is canonical, its first spelling is the one printed. Spellings are
 # exact: a capital tells mega from milli.
 _UNITS: dict[Dimension, tuple[_Unit, ...]] = {
     Dimension.LENGTH: (
         _Unit("inch", ("in",)),
-        _Unit("foot", ("ft",)),
-        _Unit("millimeter", ("mm",)),
-        _Unit("centimeter", ("cm",)),
-        _Unit("meter", ("m",)),
+        _Unit("foot", ("ft",), Fraction(12)),
+        _Unit("millimeter", ("mm",), 1 / _MM_PER_IN),
+        _Unit("centimeter", ("cm",), 10 / _MM_PER_IN),
+        _Unit("meter", ("m",), 1000 / _MM_PER_IN),
     ),
     Dimension.AREA: (
         _Unit("square_inch", ("sq in", "in2", "in²", "sq. in.")),
-        _Unit("square_millimeter", ("mm2", "mm²", "sq mm")),
+        _Unit("square_millimeter", ("mm2", "mm²", "sq mm"), 1 / _MM_PER_IN**2),
     ),
     Dimension.VOLUME: (
         _Unit("cubic_inch", ("cu in", "in3", "in³", "cu. in.")),
-        _Unit("milliliter", ("mL", "ml", "cm3", "cm³")),
-        _Unit("liter", ("L", "l")),
+        _Unit("milliliter", ("mL", "ml", "cm3", "cm³"), 1 / _ML_PER_CU_IN),
+        _Unit("liter", ("L", "l"), 1000 / _ML_PER_CU_IN),
     ),
     Dimension.MASS: (
         _Unit("pound", ("lb", "lbs", "lbm", "LB")),
-        _Unit("ounce", ("oz",)),
-        _Unit("kilogram", ("kg",)),
-        _Unit("gram", ("g",)),
+        _Unit("ounce", ("oz",), Fraction(1, 16)),
+        _Unit("kilogram", ("kg",), 1000 / _G_PER_LB),
+        _Unit("gram", ("g",), 1 / _G_PER_LB),
     ),
     Dimension.TORQUE: (
         _Unit(
@@ -104,60 +120,62 @@ _UNITS: dict[Dimension, tuple[_Unit, ...]] = {
             ("lbf·in", "lbf.in", "lbf-in", "lbf in", "in-lb", "in-lbs", "in·lb", "in.-lb", "in lb", "lb-in"),
         ),
         _Unit(
-            "pound_force_foot", ("lbf·ft", "lbf.ft", "lbf-ft", "lbf ft", "ft-lb", "ft-lbs", "ft·lb", "lb-ft")
+            "pound_force_foot",
+            ("lbf·ft", "lbf.ft", "lbf-ft", "lbf ft", "ft-lb", "ft-lbs", "ft·lb", "lb-ft"),
+            Fraction(12),
         ),
-        _Unit("newton_meter", ("N·m", "N.m", "N-m", "N m", "Nm")),
+        _Unit("newton_meter", ("N·m", "N.m", "N-m", "N m", "Nm"), 1 / _NEWTON_METERS_PER_LBF_IN),
     ),
     Dimension.VOLTAGE: (
         _Unit("volt", ("V", "volt", "volts")),
-        _Unit("kilovolt", ("kV",)),
-        _Unit("millivolt", ("mV",)),
+        _Unit("kilovolt", ("kV",), Fraction(1000)),
+        _Unit("millivolt", ("mV",), Fraction(1, 1000)),
     ),
     Dimension.CURRENT: (
         _Unit("ampere", ("A", "amp", "amps")),
-        _Unit("milliampere", ("mA",)),
+        _Unit("milliampere", ("mA",), Fraction(1, 1000)),
     ),
     Dimension.POWER: (
         _Unit("watt", ("W", "watt", "watts")),
-        _Unit("kilowatt", ("kW",)),
+        _Unit("kilowatt", ("kW",), Fraction(1000)),
     ),
     Dimension.APPARENT_POWER: (
         _Unit("volt_ampere", ("VA",)),
-        _Unit("kilovolt_ampere", ("kVA",)),
+        _Unit("kilovolt_ampere", ("kVA",), Fraction(1000)),
     ),
     Dimension.RESISTANCE: (
         # Both code points of the sign: GREEK CAPITAL LETTER OMEGA and OHM SIGN.
         _Unit("ohm", ("ohm", "ohms", "\u03a9", "\u2126")),
-        _Unit("milliohm", ("mohm", "m\u03a9", "m\u2126")),
-        _Unit("kiloohm", ("kohm", "k\u03a9", "k\u2126")),
-        _Unit("megaohm", ("Mohm", "M\u03a9", "M\u2126")),
+        _Unit("milliohm", ("mohm", "m\u03a9", "m\u2126"), Fraction(1, 1000)),
+        _Unit("kiloohm", ("kohm", "k\u03a9", "k\u2126"), Fraction(1000)),
+        _Unit("megaohm", ("Mohm", "M\u03a9", "M\u2126"), Fraction(1_000_000)),
     ),
     Dimension.TEMPERATURE: (
         _Unit("degree_celsius", ("°C", "C", "degC", "deg C")),
-        _Unit("degree_fahrenheit", ("°F", "F", "degF", "deg F")),
+        _Unit("degree_fahrenheit", ("°F", "F", "degF", "deg F"), Fraction(5, 9), Fraction(-160, 9)),
     ),
     Dimension.AIRFLOW: (
         _Unit("cubic_foot_per_minute", ("cfm", "CFM", "ft3/min", "ft³/min")),
-        _Unit("liter_per_second", ("L/s", "l/s")),
-        _Unit("cubic_meter_per_hour", ("m3/h", "m³/h")),
+        _Unit("liter_per_second", ("L/s", "l/s"), 60 / _L_PER_CU_FT),
+        _Unit("cubic_meter_per_hour", ("m3/h", "m³/h"), 1000 / _L_PER_CU_FT / 60),
     ),
     Dimension.PRESSURE: (
         _Unit("inch_water", ("in wg", "in wc", "in w.g.", "in w.c.", "in. w.g.", "in. w.c.", "inH2O")),
-        _Unit("pascal", ("Pa",)),
+        _Unit("pascal", ("Pa",), 1 / _PA_PER_IN_WATER),
     ),
     Dimension.FREQUENCY: (_Unit("hertz", ("Hz",)),),
     Dimension.TIME: (
         _Unit("second", ("s", "sec", "second", "seconds")),
-        _Unit("millisecond", ("ms",)),
-        _Unit("minute", ("min", "minute", "minutes")),
-        _Unit("hour", ("h", "hr", "hour", "hours")),
-        _Unit("day", ("d", "day", "days")),
+        _Unit("millisecond", ("ms",), Fraction(1, 1000)),
+        _Unit("minute", ("min", "minute", "minutes"), Fraction(60)),
+        _Unit("hour", ("h", "hr", "hour", "hours"), Fraction(3600)),
+        _Unit("day", ("d", "day", "days"), Fraction(86_400)),
     ),
     Dimension.ANGLE: (_Unit("degree", ("deg", "°", "degree", "degrees")),),
     Dimension.HEAT_RATE: (
         _Unit("btu_per_hour", ("Btu/h", "BTU/h", "Btu/hr", "BTU/hr", "btu/h", "BTUH", "Btuh")),
-        _Unit("kilowatt", ("kW",)),
-        _Unit("watt", ("W",)),
+        _Unit("kilowatt", ("kW",), 1000 / _W_PER_BTU_PER_H),
+        _Unit("watt", ("W",), 1 / _W_PER_BTU_PER_H),
     ),
     Dimension.RATIO: (_Unit("percent", ("%", "percent")),),
 }
@@ -182,9 +200,9 @@ def parse_quantity(text: str, dimension: Dimension) -> float:
     unit = _unit_spelled(" ".join(match["unit"].split()), dimension)
     if unit is None:
         raise refusal(text, examples)
-    number = float(exact(match["number"]))
-    value = -number if match["minus"] and number else number
-    return value if unit is _UNITS[dimension][0] else _in_canonical_unit(value, unit, dimension)
+    number = exact(match["number"])
+    # Exact up to here, so that what a person typed is rounded once.
+    return float((-number if match["minus"] else number) * unit.size + unit.zero)
 
 
 def format_quantity(value: float, dimension: Dimension, digits: int = 2) -> str:
@@ -217,14 +235,7 @@ def _unit_spelled(spelling: str, dimension: Dimension) -> _Unit | None:
     return next((unit for unit in _UNITS[dimension] if spelling in unit.spellings), None)
 
 
-def _in_canonical_unit(value: float, unit: _Unit, dimension: Dimension) -> float:
-    quantity = _registry().Quantity(value, unit.pint_name).to(_UNITS[dimension][0].pint_name)
-    return float(quantity.magnitude)
-
-
-# The international inch and pound, standard gravity and the International Table Btu are exact by
-# definition; the inch of water is the conventional one, 249.0889 Pa (NIST SP 811, 2008, Table B.8, from
-# memory).
+# The same definitions as above, in pint's words; a test holds them against each other.
 _DEFINITIONS = """
 meter = [length]
 centimeter = 0.01 * meter

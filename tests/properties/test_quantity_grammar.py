@@ -159,6 +159,58 @@ def test_no_quantity_that_is_not_finite_prints() -> None:
         format_quantity(math.nan, D.VOLTAGE)
 
 
+PINT_NAMES = {
+    "ft": "foot",
+    "mm": "millimeter",
+    "cm": "centimeter",
+    "m": "meter",
+    "mm2": "square_millimeter",
+    "mL": "milliliter",
+    "L": "liter",
+    "oz": "ounce",
+    "kg": "kilogram",
+    "g": "gram",
+    "lbf·ft": "pound_force_foot",
+    "N·m": "newton_meter",
+    "kV": "kilovolt",
+    "mV": "millivolt",
+    "mA": "milliampere",
+    "kW": "kilowatt",
+    "W": "watt",
+    "kVA": "kilovolt_ampere",
+    "mohm": "milliohm",
+    "kohm": "kiloohm",
+    "Mohm": "megaohm",
+    "°F": "degree_fahrenheit",
+    "L/s": "liter_per_second",
+    "m3/h": "cubic_meter_per_hour",
+    "Pa": "pascal",
+    "ms": "millisecond",
+    "min": "minute",
+    "h": "hour",
+    "d": "day",
+}
+
+
+@pytest.mark.parametrize(
+    ("spelling", "dimension"),
+    [
+        (spelling, dimension)
+        for dimension in Dimension
+        for spelling in dimension.spellings
+        if spelling in PINT_NAMES and spelling != dimension.canonical_unit
+    ],
+)
+def test_pint_converts_every_unit_alike(spelling: str, dimension: Dimension) -> None:
+    ours = as_pint(parse_quantity(f"7 {spelling}", dimension), dimension)
+    assert ours.to(PINT_NAMES[spelling]).magnitude == pytest.approx(7.0, rel=1e-12)
+
+
+def test_a_typed_quantity_is_rounded_once() -> None:
+    assert parse_quantity("0.3 kV", D.VOLTAGE) == 300.0
+    assert parse_quantity("35 mm", D.LENGTH) == 35 / 25.4
+
+
 @pytest.mark.parametrize("dimension", Dimension)
 def test_the_pint_door_gives_the_value_in_the_canonical_unit(dimension: Dimension) -> None:
     quantity = as_pint(2.5, dimension)

@@ -51,6 +51,8 @@ def refuse_hostile(text: str, *, multi_line: bool = False) -> str | None:
 
     None if there is none. multi_line: line feed and tab are let through.
     """
+    if _is_plain(text):
+        return None
     for character in text:
         if _is_forbidden(character, multi_line=multi_line):
             return _name(character)
@@ -100,6 +102,11 @@ def for_filename(name: str) -> str:
     return f"{stem}-file" if stem in _RESERVED_NAMES else stem
 
 
+def _is_plain(text: str) -> bool:
+    """Whether a text is printable ASCII: nearly all text is, and none of it is forbidden."""
+    return text.isascii() and text.isprintable()
+
+
 def _is_forbidden(character: str, *, multi_line: bool) -> bool:
     if multi_line and character in _LINE_LAYOUT:
         return False
@@ -112,8 +119,7 @@ def _name(character: str) -> str:
 
 
 def _escaped(text: str, *, multi_line: bool) -> str:
-    if text.isascii() and text.isprintable():
-        # Nearly all text is so, and none of it is forbidden.
+    if _is_plain(text):
         return text
     return "".join(
         _escape(character) if _is_forbidden(character, multi_line=multi_line) else character

@@ -1,0 +1,85 @@
+"""Job tables of the kitchen itself: its walls in order, cabinets, what nothing may stand in or pass, ways of routing."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from schedules.job.building import Lumber
+from schedules.records import Allowance, Coordinate, Length, Record, Tag
+
+Barred = Literal["devices", "cables"]
+KeepOutKind = Literal["window", "door", "duct", "flue", "gas", "plumbing", "finish", "other"]
+
+
+class Wall(Record):
+    """One wall of the kitchen, or an open side of it. Each stands to the right of the one before it, seen from inside.
+
+    length: from corner to corner, finished [in]. corner: at its right end the next wall turns towards the room
+    (`inside`) or away from it (`outside`). open: no wall stands there. lumber: its studs. spacing: of the studs,
+    centre to centre [in]. first_stud: centre of the first one, from the left corner [in]. bearing: it is exterior or
+    bears.
+    """
+
+    tag: Tag
+    length: Length
+    corner: Literal["inside", "outside"] = "inside"
+    open: bool = False
+    lumber: Lumber | None = None
+    spacing: Length | None = None
+    first_stud: Allowance | None = None
+    bearing: bool | None = None
+
+
+class Cabinet(Record):
+    """A cabinet on a wall: left edge from the wall's left corner, bottom from the floor [in].
+
+    wall: without it the range wall. carries: cables may run through it.
+    """
+
+    tag: Tag
+    wall: Tag | None = None
+    left: Coordinate
+    width: Length
+    bottom: Allowance
+    height: Length
+    depth: Length
+    carries: bool = True
+
+
+class KeepOut(Record):
+    """A part of a wall that is taken: left edge from the wall's left corner, bottom from the floor [in].
+
+    wall: without it the range wall. bars: what may not be there, both where nothing is said.
+    """
+
+    tag: Tag
+    kind: KeepOutKind
+    wall: Tag | None = None
+    left: Coordinate
+    width: Length
+    bottom: Allowance
+    height: Length
+    bars: Annotated[tuple[Barred, ...], Field(min_length=1)] = ("devices", "cables")
+
+
+class CookingRange(Record):
+    """The range or cooktop under the hood: its centre along the range wall, its width and depth [in]."""
+
+    centre: Coordinate
+    width: Length
+    depth: Length
+
+
+class Routing(Record):
+    """How ways are chosen where several are allowed: the shortest, each of these counted as if it were longer by so much.
+
+    wiring: in the wall, through holes in its studs, or on its surface. per_corner, per_stud, per_plate: for each bend
+    of the way, each stud and each plate that is bored [in].
+    """
+
+    wiring: Literal["in the wall", "on the surface"] = "in the wall"
+    per_corner: Allowance = 0.0
+    per_stud: Allowance = 0.0
+    per_plate: Allowance = 0.0

@@ -28,7 +28,8 @@ def put_into(job: Job, cable: str, choice: str) -> tuple[Edit, ...]:
     for raceway in job.raceway:
         if cable in raceway.cables and raceway.tag != choice:
             left = [item for item in raceway.cables if item != cable]
-            edits.append(Edit("raceway", raceway.tag, "cables", left) if left else Edit("raceway", raceway.tag, "", None))
+            field, value = ("cables", left) if left else ("", None)
+            edits.append(Edit("raceway", raceway.tag, field, value))
     if choice.startswith(NEW):
         tag = free_tag(job, "R")
         edits += [

@@ -5,13 +5,18 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit
+from schedules.job.draft import ROW_KEYS
 from schedules.numerals import UnitError
 from schedules.picking import leave, pick
+from schedules.raceway_edits import free_tag, put_into
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from schedules.errors import InputError
+    from schedules.job.records import Job
     from schedules.sheet.choices import Choice
-    from wizard.questions import Question
+    from wizard.question import Question
     from wizard.session import Snapshot
 
 Edits = tuple[Edit, ...]
@@ -33,12 +38,32 @@ def typed_answer(question: Question, text: str) -> tuple[Edits, str]:
     return (Edit(table, row, key, value),), f"{name}: {text.strip()}"
 
 
-def picked_answer(question: Question, values: tuple[Value, ...]) -> tuple[Edits, str]:
+def picked_answer(job: Job, question: Question, values: tuple[Value, ...]) -> tuple[Edits, str]:
     """The edits for options picked from a list, and what that did in words."""
     table, row, key = question.answer
     words = ", ".join(option.words for option in question.options if option.value in values)
+    did = f"{_name(question)}: {words or 'none'}"
+    if question.kind == "raceway":
+        return put_into(job, row or "", str(values[0])), did
     value = list(values) if question.several else values[0]
-    return (Edit(table, row, key, value),), f"{_name(question)}: {words or 'none'}"
+    return (Edit(table, row, key, value),), did
+
+
+def removed_entry(question: Question) -> tuple[Edits, str]:
+    """The edit that removes an entry, and what it did in words."""
+    table, row, _ = question.answer
+    return (Edit(table, row, "", None),), f"Removed: {row}"
+
+
+def added_entry(job: Job, table: str, values: Mapping[str, object]) -> tuple[Edits, str]:
+    """The edits that add an entry with these values, and what they did in words."""
+    name = ROW_KEYS[table]
+    row = str(values[name]) if name in values else free_tag(job, _LETTERS[table])
+    edits = tuple(Edit(table, row, key, value) for key, value in values.items() if key != name)
+    return edits, f"Added: {table} {row}"
+
+
+_LETTERS = {"bundle": "B", "framing": "F"}
 
 
 def picked_choice(snapshot: Snapshot, value: Value, *, out: bool) -> tuple[Edits, str]:

@@ -80,7 +80,9 @@ STEPS = [
     ),
     key("r", "door('reach')", "Reach", "One cable: what it needs against what it has, with the working"),
     key("c", "door('compare')", "Compare", "Two choices side by side: what the other one would change"),
-    key("e", "effect", "Effect", "Show all that the last answer changed", shown=True),
+    key("e", "effect", "Effect", "Show all that the last answer changed"),
+    key("right", "next_step", "Step", "Go to the next step"),
+    key("left", "previous_step", "Step before", "Go to the step before"),
     key("m", "units", "Units", "Show lengths as written, in feet and inches, or metric"),
     key(
         "tab", "other_pane", "Steps", "Go between the list of steps and the questions", shown=True, first=True
@@ -109,12 +111,30 @@ TYPING = [
     key("up", "submit_up", "Accept", "Accept the answer and go to the question above"),
 ]
 
+FINDING = [
+    key("enter", "select", "Go", "Go to the answer that bears on this finding", shown=True, display="⏎"),
+]
+
 FINDINGS = [
-    key("enter", "go", "Go to field", "Go to the answer that bears on this finding", shown=True, display="⏎"),
     key(
-        "a", "apply", "Apply remedy", "Apply the first remedy that was planned again and cures it", shown=True
+        "a",
+        "apply",
+        "Apply",
+        "Apply the first remedy; it was planned again and cures the finding",
+        shown=True,
     ),
-    key("w", "working", "Numbers", "Show the rule, its source and the numbers"),
+]
+
+STEP_LIST = [
+    key("enter", "select", "Enter", "Go into this step", shown=True, display="⏎"),
+]
+
+START_LIST = [
+    key("enter", "select", "Open", "Open the job, or begin one", shown=True, display="⏎"),
+]
+
+PICK_LIST = [
+    key("enter", "select", "Choose", "Choose what the cursor stands on", shown=True, display="⏎"),
 ]
 
 SCHEDULES = [
@@ -155,10 +175,13 @@ SEARCH = [
 ]
 
 PICK = [
-    key("enter", "choose", "Choose", "Choose what the cursor stands on", display="⏎"),
     key("escape", "back", "Done", "Close the list", shown=True, display="esc"),
 ]
 
 EFFECT = [
     key("escape,e", "back", "Back", "Go back to the questions", shown=True, display="esc"),
+]
+
+ENTRY = [
+    key("escape", "back", "Back", "Go back; nothing is added", shown=True, display="esc"),
 ]

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from schedules.errors import Mistake
     from schedules.findings import Edit
     from schedules.plan import Plan
-    from wizard.questions import Answer, Question
+    from wizard.question import Answer, Question
     from wizard.session import Session
 
 Door = Literal["terminations", "reach", "compare"]
@@ -80,11 +80,12 @@ class Applied(Message):
 
 
 class Sought(Message):
-    """A person wants to see where an answer is given."""
+    """A person wants to see where an answer is given; subject: the thing that it is about."""
 
-    def __init__(self, answer: Answer) -> None:
+    def __init__(self, answer: Answer, subject: str) -> None:
         super().__init__()
         self.answer = answer
+        self.subject = subject
 
 
 class Looked(Message):
@@ -111,14 +112,6 @@ class PlanFailed(Message):
         super().__init__()
         self.version = version
         self.words = words
-
-
-class DrawingAsked(Message):
-    """A person asked for the drawings to be written; view: and opened in the system's viewer."""
-
-    def __init__(self, *, view: bool) -> None:
-        super().__init__()
-        self.view = view
 
 
 class Drawn(Message):

@@ -11,7 +11,7 @@ from wizard.questions import groups_of
 
 if TYPE_CHECKING:
     from schedules.findings import Finding
-    from wizard.questions import Answer, StepId
+    from wizard.question import Answer, StepId
     from wizard.session import Snapshot
 
 

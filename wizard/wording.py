@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
+from schedules.cautions import CAUTIONS
 from schedules.comparison import Kind, count
 from schedules.lengths import Style, format_length, parse_length
 from schedules.numerals import UnitError
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
     from schedules.comparison import Change, Comparison
     from schedules.findings import Finding
-    from wizard.questions import Question
+    from wizard.question import Question
     from wizard.session import Snapshot
 
 _SIGNS = {Kind.ADDED: "+", Kind.REMOVED: "−", Kind.ALTERED: "~"}
@@ -37,6 +38,7 @@ def _effect_lines(snapshot: Snapshot) -> Iterator[Content]:
         yield Content.styled(f"NOT SAVED: {printable(snapshot.unsaved, 200)}", "bold $text-error")
     if not snapshot.last:
         yield Content("Nothing answered yet since the job was opened.")
+        yield from (Content(caution) for caution in CAUTIONS)
         return
     yield Content.styled(snapshot.last, "bold")
     if snapshot.planning:
@@ -66,30 +68,45 @@ def _counted(subject: str, changes: tuple[Change, ...]) -> Content:
 
 
 def question_content(question: Question) -> Content:
-    """What a question wants: the reason, then unit, range and example."""
+    """What a question wants: the reason, then unit, range and example, then the answer in both systems."""
     field = question.field
+    lines = [Content(field.why)]
+    if question.kind in ("add", "remove"):
+        return lines[0]
+    if question.kind == "choices":
+        return Content(_HOW_MANY[question.several, question.needed])
     wants = []
     if field.unit:
-        wants.append(field.unit)
-    if question.options:
-        wants.append(f"{len(question.options)} possible answers")
-    elif field.range:
-        wants.append(field.range)
-    lines = [Content(field.why), Content("; ".join(wants))]
+        wants.append(Content.assemble(("Unit ", "bold"), field.unit))
     if not question.options:
-        lines.append(Content(f"for example {field.example}{_both_ways(question)}"))
+        wants.append(Content.assemble(("Range ", "bold"), field.range))
+        wants.append(Content.assemble(("Example ", "bold"), field.example))
+    else:
+        wants.append(Content(f"Enter opens the list of {len(question.options)} answers."))
+    if wants:
+        lines.append(Content("  ").join(wants))
+    both = _both_ways(question)
+    if both:
+        lines.append(Content.assemble(("Now ", "bold"), both))
     return Content("\n").join(lines)
 
 
+_HOW_MANY = {
+    (False, True): "Exactly one of these.",
+    (True, True): "One or more of these.",
+    (True, False): "Any of these, or none.",
+}
+
+
 def _both_ways(question: Question) -> str:
-    """The answer in the other system too, so that a slip of unit is seen."""
+    """The answer in both systems, so that a slip of unit is seen."""
     if question.field.reads != "length" or not question.written:
         return ""
     try:
         length_in = parse_length(question.written)
     except UnitError:
         return ""
-    return f"    now {format_length(length_in)} = {format_length(length_in, Style.METRIC)}"
+    return f"{format_length(length_in)} = {format_length(length_in, Style.METRIC)}"
 
 
 def finding_content(finding: Finding) -> Content:

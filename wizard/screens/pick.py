@@ -22,14 +22,20 @@ if TYPE_CHECKING:
 Value = str | int
 
 
+class PickLines(OptionList):
+    """The possible answers, as lines."""
+
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.PICK_LIST)
+
+
 class PickScreen(ModalScreen[tuple[Value, ...] | None]):
     """Gives the values picked, or None where the person went back. several: enter switches, escape is done."""
 
-    TOPIC = "steps"
+    TOPIC = "pick"
     CSS_PATH = "pick.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.PICK)
 
-    offers = getters.query_one(OptionList)
+    offers = getters.query_one(PickLines)
 
     def __init__(
         self,
@@ -49,7 +55,7 @@ class PickScreen(ModalScreen[tuple[Value, ...] | None]):
         with Vertical(id="pick-box"):
             yield Static(Content.styled(self._title, "bold"))
             yield Static(Content(self._why), classes="why")
-            yield OptionList(compact=True, markup=False)
+            yield PickLines(compact=True, markup=False)
         yield Footer(show_command_palette=False)
 
     def on_mount(self) -> None:

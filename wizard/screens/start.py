@@ -32,6 +32,12 @@ if TYPE_CHECKING:
     from wizard.recent import Found
 
 
+class JobLines(OptionList):
+    """Jobs at hand and ways to begin, as lines."""
+
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.START_LIST)
+
+
 class StartScreen(Screen[None]):
     """Where a person begins."""
 
@@ -39,7 +45,7 @@ class StartScreen(Screen[None]):
     CSS_PATH = "start.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.START)
 
-    jobs = getters.query_one("#jobs", OptionList)
+    jobs = getters.query_one("#jobs", JobLines)
 
     def __init__(self, folder: Path) -> None:
         super().__init__()
@@ -56,7 +62,7 @@ class StartScreen(Screen[None]):
             id="title",
         )
         yield Static(Content("\n".join(CAUTIONS)), id="cautions")
-        yield OptionList(id="jobs", compact=True, markup=False)
+        yield JobLines(id="jobs", compact=True, markup=False)
         yield Static(id="doors")
         yield Footer(show_command_palette=False)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import getters, on, work
@@ -18,16 +17,18 @@ from schedules.lengths import Style
 from schedules.numerals import UnitError
 from schedules.plan import plan_job
 from schedules.remedies import with_remedies
-from schedules.text import printable
 from wizard import keys
-from wizard.answering import picked_answer, picked_choice, refusal_words, typed_answer
+from wizard.answering import (
+    added_entry,
+    picked_answer,
+    picked_choice,
+    refusal_words,
+    removed_entry,
+    typed_answer,
+)
 from wizard.doors import behind
-from wizard.drawing_files import open_in_viewer, write_drawings
 from wizard.messages import (
     Applied,
-    DrawingAsked,
-    Drawn,
-    Looked,
     Moved,
     Picked,
     PlanFailed,
@@ -37,6 +38,7 @@ from wizard.messages import (
 )
 from wizard.questions import groups_of
 from wizard.screens.effect import EffectScreen
+from wizard.screens.entry import EntryScreen
 from wizard.screens.pick import PickScreen
 from wizard.steps import STEPS, step_of
 from wizard.widgets.diagram_panel import DiagramPanel
@@ -45,17 +47,16 @@ from wizard.widgets.finding_panel import FindingPanel
 from wizard.widgets.question_panel import QuestionPanel
 from wizard.widgets.schedule_panel import SchedulePanel
 from wizard.widgets.step_list import StepList
-from wizard.wording import question_content, title_content
+from wizard.wording import title_content
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
     from schedules.findings import Edit
-    from schedules.plan import Plan
     from wizard.answering import Value
     from wizard.messages import Door
-    from wizard.questions import StepId
+    from wizard.question import Question, StepId
     from wizard.session import Session, Snapshot
 
 _STYLES = (None, Style.US, Style.METRIC)
@@ -70,6 +71,7 @@ class StepsScreen(Screen[None]):
     CSS_PATH = "steps.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.STEPS)
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  the framework's own shape
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (36, "-tall")]  # noqa: RUF012  the framework's own shape
     AUTO_FOCUS = ""
 
     steps = getters.query_one(StepList)
@@ -99,7 +101,6 @@ class StepsScreen(Screen[None]):
                     yield FindingPanel(id="findings")
                     yield SchedulePanel(id="schedules")
                     yield DiagramPanel(id="diagram")
-                yield Static(id="about")
                 yield EffectPane(id="effect-below")
             yield EffectPane(id="effect-beside")
         yield Footer(show_command_palette=False)
@@ -114,17 +115,19 @@ class StepsScreen(Screen[None]):
         self.query_one("#title", Static).update(title_content(snapshot))
         self.query_one("#effect-below", EffectPane).show(snapshot, SHORT_EFFECT)
         self.query_one("#effect-beside", EffectPane).show(snapshot, None)
-        self.steps.show(snapshot)
+        self.steps.show(snapshot, self.step)
         await self._fill(snapshot)
 
     async def watch_step(self, step: StepId) -> None:
         """Show another step."""
         self.steps.pick(step)
         if self.snapshot is not None:
+            self.steps.show(self.snapshot, step)
             await self._fill(self.snapshot)
 
     async def _fill(self, snapshot: Snapshot) -> None:
         """Give the step in view what it shows."""
+        in_list = self.steps.has_focus
         fresh = self._showing != self.step and snapshot.plan is not None
         panel = _SHOWING.get(self.step, "questions")
         self.switcher.current = panel
@@ -139,7 +142,7 @@ class StepsScreen(Screen[None]):
             await self.questions.show(groups_of(self.step, snapshot, _STYLES[self._style]), fresh=fresh)
         if fresh:
             self._showing = self.step
-            if not self.steps.has_focus:
+            if not in_list:
                 self._enter()
 
     def _enter(self) -> None:
@@ -176,27 +179,42 @@ class StepsScreen(Screen[None]):
             await self.questions.step_from(event.question.key, -1 if event.up else 1)
 
     def on_moved(self, event: Moved) -> None:
-        """Open a question's options."""
+        """Open a question's options, or do what the row does."""
         question = event.question
+        if question.kind == "remove":
+            self._tell(self._take(*removed_entry(question)))
+        elif question.kind == "add":
+            self._add(question.field.table)
+        else:
+            self._pick(question)
 
-        async def picked(values: tuple[Value, ...] | None) -> None:
+    def _pick(self, question: Question) -> None:
+        def picked(values: tuple[Value, ...] | None) -> None:
             if values is None or frozenset(values) == question.picked:
                 return
-            words = self._take(*picked_answer(question, values))
+            words = self._take(*picked_answer(self.session.now.draft.job, question, values))
             row = self.questions.row_of(question.key)
             if row is not None:
                 row.refuse(words)
 
+        field = question.field
         self.app.push_screen(
-            PickScreen(
-                question.field.label,
-                question.field.why,
-                question.options,
-                question.picked,
-                several=question.several,
-            ),
+            PickScreen(field.label, field.why, question.options, question.picked, several=question.several),
             picked,
         )
+
+    def _add(self, table: str) -> None:
+        def filled(values: dict[str, object] | None) -> None:
+            if values is not None:
+                self._tell(self._take(*added_entry(self.session.now.draft.job, table, values)))
+
+        plan = self.session.now.plan
+        if plan is not None:
+            self.app.push_screen(EntryScreen(table, plan.derived), filled)
+
+    def _tell(self, words: str) -> None:
+        if words:
+            self.notify(words, severity="error", markup=False)
 
     def on_picked(self, event: Picked) -> None:
         """Take one of the sheet's choices."""
@@ -206,8 +224,7 @@ class StepsScreen(Screen[None]):
             words = self._take(*picked_choice(self.session.now, event.value, out=event.out))
         except UnitError as error:
             words = refusal_words(error)
-        if words:
-            self.notify(words, severity="error", markup=False)
+        self._tell(words)
 
     def on_applied(self, event: Applied) -> None:
         """Apply a remedy."""
@@ -220,11 +237,7 @@ class StepsScreen(Screen[None]):
         self.steps.pick(step_of(event.answer))
         self.step = step_of(event.answer)
         await self._fill(snapshot)
-        await self.questions.seek(event.answer)
-
-    def on_looked(self, event: Looked) -> None:
-        """Explain the question under the cursor."""
-        self.query_one("#about", Static).update(question_content(event.question))
+        await self.questions.seek(event.answer, event.subject)
 
     async def on_question_panel_past_end(self, event: QuestionPanel.PastEnd) -> None:
         """Go on to the next step, or back to the one before."""
@@ -260,6 +273,14 @@ class StepsScreen(Screen[None]):
         place = next(place for place, step in enumerate(STEPS) if step.id == self.step) + by
         if 0 <= place < len(STEPS):
             self.action_step(STEPS[place].id)
+
+    def action_next_step(self) -> None:
+        """Go to the next step."""
+        self._go(1)
+
+    def action_previous_step(self) -> None:
+        """Go to the step before."""
+        self._go(-1)
 
     def action_step(self, step: StepId) -> None:
         """Show one step and put the cursor into it."""
@@ -351,34 +372,9 @@ class StepsScreen(Screen[None]):
         if settled is not None:
             self.snapshot = settled
 
-    def on_drawing_asked(self, event: DrawingAsked) -> None:
-        """Write the drawings."""
-        plan = self.session.now.plan
-        if plan is not None:
-            self.diagram.tell("Drawing and proving …")
-            self._draw(plan, Path(self.session.now.draft.file).parent, view=event.view)
-
-    @work(thread=True, exclusive=True, group="draw")
-    def _draw(self, plan: Plan, folder: Path, *, view: bool) -> None:
-        try:
-            files = write_drawings(plan, folder)
-        # The engine is another program: whatever it does, the person is told that nothing was written.
-        except Exception as error:
-            self.post_message(Drawn((), f"Nothing was written: {printable(str(error), 400)}", view=view))
-            return
-        names = ", ".join(file.name for file in files)
-        self.post_message(
-            Drawn(files, f"Proved and written to {printable(str(folder), 200)}: {names}", view=view)
-        )
-
-    def on_drawn(self, event: Drawn) -> None:
-        """Tell what was written, and open it where that was asked."""
-        trouble = open_in_viewer(event.files[0]) if event.view and event.files else ""
-        self.diagram.tell(f"{event.words}. {trouble}" if trouble else event.words)
-
     def on_plan_failed(self, event: PlanFailed) -> None:
         """Say that there is no plan, and that nothing is lost."""
-        self.query_one("#about", Static).update(
+        self.questions.about.update(
             Content(
                 f"This job could not be planned. All is saved; u takes the last answer back.\n{event.words}"
             )

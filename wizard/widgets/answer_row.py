@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
-    from wizard.questions import Question
+    from wizard.question import Question
 
 
 class AnswerInput(Input):
@@ -29,7 +29,7 @@ class AnswerInput(Input):
         """The person stopped typing without accepting."""
 
     def __init__(self, text: str, hint: str) -> None:
-        super().__init__(value=text, placeholder=hint, compact=True, select_on_focus=False)
+        super().__init__(value=text, placeholder=hint, compact=True, select_on_focus=True)
         self.leaving_up = False
 
     def action_leave(self) -> None:
@@ -90,6 +90,8 @@ class AnswerRow(Widget, can_focus=True):
             return Content.assemble((self.typed or "nothing", "bold"), ("  not accepted yet", "italic"))
         if question.closed:
             return Content.styled(question.closed, "italic")
+        if question.kind in ("add", "remove"):
+            return Content.styled(question.shown, "italic")
         if question.shown:
             return Content.styled(question.shown, "bold")
         return Content("missing" if question.needed else "–")
@@ -102,7 +104,7 @@ class AnswerRow(Widget, can_focus=True):
         """Open the field, or the list of options."""
         if self.question.closed:
             self.refuse(self.question.closed)
-        elif self.question.options:
+        elif self.question.options or self.question.kind in ("add", "remove"):
             self.post_message(Moved("open", self.question))
         else:
             await self._open()
@@ -143,7 +145,12 @@ class AnswerRow(Widget, can_focus=True):
 
     def action_clear(self) -> None:
         """Take the answer out."""
+        if not self.question.written:
+            return
         self.typed = None
+        if self.question.kind == "raceway":
+            self.post_message(Moved("open", self.question))
+            return
         self.post_message(Typed(self.question, "", up=False, stay=True))
 
     def action_down(self) -> None:

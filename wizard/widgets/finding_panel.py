@@ -22,13 +22,19 @@ if TYPE_CHECKING:
     from wizard.session import Snapshot
 
 
+class FindingLines(OptionList):
+    """The findings as lines."""
+
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.FINDING)
+
+
 class FindingPanel(Vertical):
     """The findings of one plan."""
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.FINDINGS)
 
     head = getters.query_one(".finding-title", Static)
-    lines = getters.query_one(OptionList)
+    lines = getters.query_one(FindingLines)
     details = getters.query_one("#finding-details", Static)
 
     def __init__(self, *, id: str) -> None:  # noqa: A002  the framework's own word
@@ -38,7 +44,7 @@ class FindingPanel(Vertical):
     def compose(self) -> ComposeResult:
         """Lay the panel out."""
         yield Static(classes="finding-title")
-        yield OptionList(compact=True, markup=False)
+        yield FindingLines(compact=True, markup=False)
         with VerticalScroll(id="finding-box", can_focus=False):
             yield Static(id="finding-details")
 
@@ -87,7 +93,7 @@ class FindingPanel(Vertical):
         if self.current.answer is None:
             self.app.notify("No answer of the job bears on this one.", markup=False)
         else:
-            self.post_message(Sought(self.current.answer))
+            self.post_message(Sought(self.current.answer, self.current.subject))
 
     def action_apply(self) -> None:
         """Apply the first remedy that edits the job."""

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from textual.binding import BindingType
 
     from schedules.field import Option
-    from wizard.questions import Question
+    from wizard.question import Question
 
 
 class OptionRow(Widget, can_focus=True):
@@ -37,11 +37,11 @@ class OptionRow(Widget, can_focus=True):
     def compose(self) -> ComposeResult:
         """Lay the row out."""
         yield Static(self._words(), classes="option")
-        yield Static(self._reason(), classes="reason")
+        yield Static(classes="reason")
 
     def on_mount(self) -> None:
         """Show whether the option is possible."""
-        self.set_class(bool(self.option.barred), "-barred")
+        self.show(self.question)
 
     def show(self, question: Question) -> None:
         """Take the question as it stands now."""
@@ -57,7 +57,9 @@ class OptionRow(Widget, can_focus=True):
 
     def _reason(self) -> Content:
         barred = self.option.barred
-        return Content(f"not possible: {'; '.join(barred)}" if barred else self.option.note)
+        words = f"not possible: {'; '.join(barred)}" if barred else self.option.note
+        self.query_one(".reason", Static).display = bool(words)
+        return Content(words)
 
     def on_focus(self) -> None:
         """Tell that this option is under the cursor."""

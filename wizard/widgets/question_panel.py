@@ -12,14 +12,15 @@ from textual.widgets import Static
 
 from wizard.widgets.answer_row import AnswerRow
 from wizard.widgets.option_row import OptionRow
+from wizard.wording import question_content
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator
 
     from textual.app import ComposeResult
 
-    from wizard.messages import Moved
-    from wizard.questions import Answer, Group
+    from wizard.messages import Looked, Moved
+    from wizard.question import Answer, Group, Question
 
 Row = AnswerRow | OptionRow
 
@@ -30,6 +31,7 @@ class QuestionPanel(Vertical):
     head = getters.query_one("#group-title", Static)
     reason = getters.query_one("#group-why", Static)
     rows = getters.query_one("#rows", VerticalScroll)
+    about = getters.query_one("#about", Static)
 
     class PastEnd(Message):
         """The cursor went beyond the first or last group: forward tells which way."""
@@ -49,6 +51,7 @@ class QuestionPanel(Vertical):
         yield Static(id="group-title")
         yield Static(id="group-why")
         yield VerticalScroll(id="rows", can_focus=False)
+        yield Static(id="about")
 
     @property
     def group(self) -> Group | None:
@@ -82,20 +85,36 @@ class QuestionPanel(Vertical):
         await self._rebuild()
         self.enter(last_row=last_row)
 
-    async def seek(self, answer: Answer) -> None:
-        """Bring the question that asks for this answer under the cursor."""
-        for place, group in enumerate(self._groups):
-            if any(question.answer[:2] == answer[:2] for question in group.questions):
-                if place != self._place:
-                    self._keep_typed()
-                    self._place = place
-                    await self._rebuild()
-                break
+    async def seek(self, answer: Answer, subject: str) -> None:
+        """Bring the question that asks for this answer under the cursor, else one about its subject."""
+        place = self._holding(lambda question: question.answer == answer)
+        if place is None:
+            place = self._holding(lambda question: question.answer[:2] == answer[:2])
+        if place is None:
+            place = self._holding(lambda question: question.row == subject)
+        if place is not None and place != self._place:
+            self._keep_typed()
+            self._place = place
+            await self._rebuild()
         rows = list(self.every_row())
         exact = next((row for row in rows if row.question.answer == answer), None)
-        target = exact or next(iter(rows), None)
+        in_raceway = next(
+            (row for row in rows if row.question.kind == "raceway" and answer[0] == "raceway"), None
+        )
+        target = exact or in_raceway or next(iter(rows), None)
         if target is not None:
             target.focus()
+
+    def _holding(self, fits: Callable[[Question], bool]) -> int | None:
+        """The first group with a question that fits."""
+        return next(
+            (
+                place
+                for place, group in enumerate(self._groups)
+                if any(fits(question) for question in group.questions)
+            ),
+            None,
+        )
 
     def enter(self, *, last_row: bool = False) -> None:
         """Put the cursor on the first question that waits for an answer, else on the first, or on the last."""
@@ -120,6 +139,11 @@ class QuestionPanel(Vertical):
         return next(
             (row for row in self.every_row() if isinstance(row, AnswerRow) and row.question.key == key), None
         )
+
+    def on_looked(self, event: Looked) -> None:
+        """Explain the question under the cursor."""
+        event.stop()
+        self.about.update(question_content(event.question))
 
     async def on_moved(self, event: Moved) -> None:
         """Go up or down a row, over the group's edge where need be."""
@@ -172,6 +196,7 @@ class QuestionPanel(Vertical):
         if group is None:
             self.head.update(Content("Nothing to ask here with these options"))
             self.reason.update(Content(""))
+            self.about.update(Content(""))
             return
         count = f"   {self._place + 1} of {len(self._groups)}" if len(self._groups) > 1 else ""
         self.head.update(Content.assemble((group.title, "bold"), count))

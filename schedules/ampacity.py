@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from schedules.tables.table import Row, Table
 
 AMPACITY = "nec_310_16_ampacity"
-_CORRECTION = "nec_310_15_b_1_temperature_correction"
+CORRECTION = "nec_310_15_b_1_temperature_correction"
 _ADJUSTMENT = "nec_310_15_c_1_bundling_adjustment"
 _TERMINATION = "nec_110_14_c_1_termination_temperature"
 
@@ -102,7 +102,7 @@ def ambient_factor(insulation_c: int, ambient_c: float, *, edition: Code) -> Fac
     insulation_c: rating of the insulation [C]. Raises LookupError where the table gives no factor,
     because the insulation may not be used that hot.
     """
-    table = load(_CORRECTION)
+    table = load(CORRECTION)
     column = f"factor_{insulation_c}c"
     if column not in table.columns:
         raise LookupError(f"{table.title}: no column for {insulation_c} C insulation")

@@ -46,7 +46,7 @@ class CircuitDrop:
 
 
 def circuit_drop(installed: Installation, paths: Sequence[WirePath]) -> CircuitDrop | None:
-    """The load that loses most; None where nothing is fed over a cable, or a cable on a way isn't measured."""
+    """The load that loses most; None where nothing is fed over a cable, or a way isn't measured or printed."""
     currents = _currents(paths, installed.connections)
     worst: CircuitDrop | None = None
     for path in paths:
@@ -54,7 +54,11 @@ def circuit_drop(installed: Installation, paths: Sequence[WirePath]) -> CircuitD
         if legs is None:
             return None
         if legs:
-            drop = _drop(installed, path, legs)
+            try:
+                drop = _drop(installed, path, legs)
+            except LookupError:
+                # A size that the tables don't print, thinner or thicker than branch circuits have.
+                return None
             worst = drop if worst is None or drop.percent > worst.percent else worst
     return worst
 

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from schedules.cooking_circuits import ReceptacleRatings
     from schedules.cooking_load import CookingLoad
     from schedules.graph import Connections
+    from schedules.installation import Installation
     from schedules.options import Selection
     from schedules.sheet.wiring import Circuit
     from schedules.tables.edition import Code

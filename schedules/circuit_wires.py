@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from schedules.ampacity import current_carrying_conductors, termination_column
+from schedules.ampacity import CORRECTION, current_carrying_conductors, termination_column
 from schedules.conductor_sizing import ConductorChoice, Surroundings, circuit_conductor
 from schedules.conductors import as_wire_size
 from schedules.grounding import GroundingConductor, grounding_conductor
@@ -48,16 +48,19 @@ class Together:
 class CableWires:
     """One power cable of a circuit.
 
-    kind: how the table of wiring methods names it, `unknown` where it doesn't. ambient_c: its surroundings [C]; stated:
-    the job says so. live: its thinnest ungrounded conductor, neutral: its thinnest neutral, ground: its thinnest
-    equipment grounding conductor; None where it has none. needed: the least that the code allows, None where no size
-    is enough, and then `why_none`. needed_ground: the least equipment grounding conductor.
+    kind: how the table of wiring methods names it, `unknown` where it doesn't. column_c: what its terminations allow
+    [C]. ambient_c: its surroundings [C]; stated: the job says so. hottest_c: surroundings up to which its conductors do
+    [C], None where they don't even here. live: its thinnest ungrounded conductor, neutral: its thinnest neutral,
+    ground: its thinnest equipment grounding conductor; None where it has none. needed: the least that the code allows,
+    None where no size is enough, and then `why_none`. needed_ground: the least equipment grounding conductor.
     """
 
     cable: str
     kind: str
+    column_c: int
     ambient_c: float
     stated: bool
+    hottest_c: float | None
     together: Together
     live: WireSize
     neutral: WireSize | None
@@ -88,11 +91,16 @@ class CircuitLoad:
 
 
 def wires_of(installed: Installation, circuit: Circuit, carries: CircuitLoad) -> tuple[CableWires, ...]:
-    """Size every power cable of a circuit."""
-    return tuple(
-        _wires(installed, circuit, carries, cable)
+    """Size every power cable of a circuit that lands a conductor which carries current."""
+    power = (
+        cable
         for tag, cable in installed.cables.items()
         if cable.circuit == circuit.tag and cable.circuit_class == "power" and tag in installed.conductors
+    )
+    return tuple(
+        _wires(installed, circuit, carries, cable, live)
+        for cable in power
+        if (live := _thinnest(installed, cable.tag, "line") or _thinnest(installed, cable.tag, "neutral"))
     )
 
 
@@ -122,12 +130,10 @@ def stranding_of(cable: Cable, size: WireSize) -> str:
     return "solid" if cable.make == "field" and solid_to and size <= as_wire_size(solid_to) else "stranded"
 
 
-def _wires(installed: Installation, circuit: Circuit, carries: CircuitLoad, cable: Cable) -> CableWires:
+def _wires(
+    installed: Installation, circuit: Circuit, carries: CircuitLoad, cable: Cable, live: WireSize
+) -> CableWires:
     edition = installed.edition
-    thinnest = {role: _thinnest(installed, cable.tag, role) for role in ("line", "neutral", "ground")}
-    live = thinnest["line"] or thinnest["neutral"]
-    if live is None:
-        raise ValueError(f"{cable.tag} of {circuit.tag} has no conductor that carries current")
     row = wiring_kind(cable.type)
     ambient, stated = _ambient(installed, cable)
     together = _together(installed, cable)
@@ -142,12 +148,14 @@ def _wires(installed: Installation, circuit: Circuit, carries: CircuitLoad, cabl
     return CableWires(
         cable=cable.tag,
         kind=row.text("kind"),
+        column_c=column.column_c,
         ambient_c=ambient,
         stated=stated,
+        hottest_c=_hottest(live, carries, circuit, around, edition),
         together=together,
         live=live,
-        neutral=thinnest["neutral"],
-        ground=thinnest["ground"],
+        neutral=_thinnest(installed, cable.tag, "neutral"),
+        ground=_thinnest(installed, cable.tag, "ground"),
         needed=least.size,
         why_none=least.why_none,
         needed_ground=grounding,
@@ -234,6 +242,20 @@ def _column(rating_a: float, marked_c: int | None, kind: str, edition: Code) -> 
     return termination_column(rating_a, marked_c=marked_c, wiring=kind, edition=edition)
 
 
+def _hottest(
+    live: WireSize, carries: CircuitLoad, circuit: Circuit, around: Surroundings, edition: Code
+) -> float | None:
+    """The highest temperature of the correction table at which this conductor still does [C]."""
+    bands = [row.number("ambient_max_c") for row in load(CORRECTION).rows]
+    hottest = None
+    for ambient in (around.ambient_c, *(band for band in bands if band > around.ambient_c)):
+        least = _choice(carries, circuit, replace(around, ambient_c=ambient), edition)
+        if least.size is None or live < least.size.size:
+            break
+        hottest = ambient
+    return hottest
+
+
 @dataclass(frozen=True, slots=True)
 class _Least:
     """The least conductor, or why no size is enough."""
@@ -272,15 +294,21 @@ def _least(
 
 
 @lru_cache(maxsize=1024)
-def _grounding(device_a: float, least: WireSize, installed: WireSize, edition: Code) -> GroundingConductor:
-    return grounding_conductor(
-        device_a,
-        material=MATERIAL,
-        least_circuit_size=least,
-        circuit_size=installed,
-        only_for_heat=False,
-        edition=edition,
-    )
+def _grounding(
+    device_a: float, least: WireSize, installed: WireSize, edition: Code
+) -> GroundingConductor | None:
+    """None above the table's end, where the check on standard ratings speaks."""
+    try:
+        return grounding_conductor(
+            device_a,
+            material=MATERIAL,
+            least_circuit_size=least,
+            circuit_size=installed,
+            only_for_heat=False,
+            edition=edition,
+        )
+    except LookupError:
+        return None
 
 
 def _working(  # noqa: PLR0917

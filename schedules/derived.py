@@ -9,23 +9,33 @@ from schedules.alterations import as_installed
 from schedules.circuit_plan import plan_circuits
 from schedules.circuits import find_circuits
 from schedules.graph import connect
+from schedules.hood_place import hung_hood
+from schedules.installation import Installation
+from schedules.limited_wiring import limited_cables
 from schedules.netlist import make_netlist
 from schedules.network import Network
 from schedules.openings import find_entries
 from schedules.options import conflicts, select
 from schedules.raceway_plan import plan_raceways
 from schedules.reach import cable_length
+from schedules.room import Room
+from schedules.switched_loads import switched_loads, switched_motors
+from schedules.wall_devices import wall_devices
 
 if TYPE_CHECKING:
     from schedules.circuit_plan import CircuitPlan
     from schedules.circuits import CircuitNeed
     from schedules.graph import Connections
+    from schedules.hood_place import HungHood
     from schedules.job.records import Job
+    from schedules.limited_wiring import LimitedCable
     from schedules.openings import Entry
     from schedules.options import Conflict, Selection
     from schedules.raceway_plan import RacewayPlan
     from schedules.reach import CableLength
     from schedules.sheet.sheet import Sheet
+    from schedules.switched_loads import SwitchedLoad, SwitchedMotor
+    from schedules.wall_devices import WallDevice
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +47,17 @@ class Derived:
     conflicts: tuple[Conflict, ...]
     selection: Selection
     connections: Connections
+    room: Room | None
+    hung: HungHood | None
+    devices: tuple[WallDevice, ...]
     lengths: tuple[CableLength, ...]
     raceways: tuple[RacewayPlan, ...]
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
     branches: tuple[CircuitPlan, ...]
+    switched: tuple[SwitchedLoad, ...]
+    motors: tuple[SwitchedMotor, ...]
+    limited: tuple[LimitedCable, ...]
     network: Network = field(compare=False, repr=False)
 
 
@@ -51,18 +67,28 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     selection = as_installed(select(sheet, choices), job)
     downstream = {item.circuit: item.downstream_of for item in job.circuit if item.downstream_of is not None}
     connections = connect(selection, downstream)
-    lengths = tuple(cable_length(job, selection, cable) for cable in selection.cables)
+    room = Room.of(job)
+    lengths = tuple(cable_length(job, selection, cable, room) for cable in selection.cables)
     circuits = find_circuits(selection, connections)
+    installed = Installation.of(job, selection, connections, lengths)
+    switched = switched_loads(circuits, connections, installed.joins)
+    by_others = frozenset(item.tag for item in selection.enclosures if item.kind == "by-others")
     return Derived(
         sheet=sheet,
         job=job,
         conflicts=conflicts(sheet, choices),
         selection=selection,
         connections=connections,
+        room=room,
+        hung=hung_hood(sheet, job),
+        devices=() if room is None else wall_devices(job, selection, room),
         lengths=lengths,
         raceways=plan_raceways(job, selection),
         entries=find_entries(job, selection),
         circuits=circuits,
-        branches=plan_circuits(job, selection, connections, circuits, lengths),
+        branches=plan_circuits(installed, selection, circuits),
+        switched=switched,
+        motors=switched_motors(switched, connections, by_others, installed.edition),
+        limited=limited_cables(installed, switched, sheet),
         network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
     )

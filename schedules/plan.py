@@ -5,15 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.checks.amendments import check_amendments
 from schedules.checks.behaviour import check_behaviour
 from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
+from schedules.checks.contacts import check_contacts
 from schedules.checks.fire import check_fire
 from schedules.checks.identification import check_identification
 from schedules.checks.landings import check_landings
+from schedules.checks.limited import check_limited
+from schedules.checks.outlets import check_outlets
 from schedules.checks.passing import check_passing
+from schedules.checks.protection import check_protection
 from schedules.checks.reaching import check_reaching
 from schedules.checks.separation import check_separation
+from schedules.checks.site import check_site
 from schedules.checks.supply import check_supply
 from schedules.derived import derive
 from schedules.findings import in_order
@@ -34,9 +40,15 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_behaviour,
     check_separation,
     check_identification,
+    check_site,
     check_reaching,
     check_passing,
     check_branches,
+    check_protection,
+    check_outlets,
+    check_contacts,
+    check_limited,
+    check_amendments,
 )
 
 

@@ -23,7 +23,8 @@ class CircuitChange(Feed):
     """What this panel does differently for one circuit.
 
     downstream_of: taken from the load side of that breaker. breaker_type: what is planned or already there.
-    extends: length by which an existing circuit is only extended, without new outlets [in].
+    gfci_receptacle: its receptacle has the ground-fault protection, not the breaker. extends: length by which an
+    existing circuit is only extended, without new outlets [in].
     """
 
     circuit: Tag
@@ -31,6 +32,7 @@ class CircuitChange(Feed):
     spaces: Line | None = None
     directory: Line | None = None
     breaker_type: BreakerType | None = None
+    gfci_receptacle: bool = False
     extends: Length | None = None
 
 

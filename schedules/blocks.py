@@ -112,7 +112,8 @@ class Solved:
         """Direct voltages."""
         return self._potentials(dc=True)
 
-    def _potentials(self, *, dc: bool) -> Potentials:
+    def fed(self, *, dc: bool) -> dict[int, complex]:
+        """The current that the block's sources feed into each net [A]."""
         fed: dict[int, complex] = {}
         for source, emf in zip(self.block.sources, self.emfs, strict=True):
             if source.dc == dc and emf:
@@ -120,11 +121,14 @@ class Solved:
                 amperes = emf * (branch.dc if dc else branch.ac)
                 fed[branch.a] = fed.get(branch.a, 0j) + amperes
                 fed[branch.b] = fed.get(branch.b, 0j) - amperes
+        return fed
+
+    def _potentials(self, *, dc: bool) -> Potentials:
         held = self.block.netlist.held
         return potentials(
             self.block.nets,
             ((item.a, item.b, item.dc if dc else item.ac) for item in self.block.conducting(self.closed)),
-            fed,
+            self.fed(dc=dc),
             dict.fromkeys(held, 0j) if dc else held,
         )
 

@@ -145,6 +145,24 @@ def cases_of(derived: Derived) -> tuple[Case, ...]:
     return tuple(_Cases(derived, cast_of(derived)).every())
 
 
+def _quiet(cases: Iterable[Case], cast: Cast) -> list[Case]:
+    return [
+        case
+        for case in cases
+        if not case.circuits_off and not case.reset and case.signals.isdisjoint(cast.fire)
+    ]
+
+
+def at_rest(cases: Iterable[Case], cast: Cast) -> Case:
+    """The state that is armed with nothing in use."""
+    return next(case for case in _quiet(cases, cast) if not case.signals)
+
+
+def in_use(cases: Iterable[Case], cast: Cast) -> Case:
+    """The state with the most in use before anything has happened."""
+    return max(_quiet(cases, cast), key=lambda case: len(case.signals - {*cast.acts}))
+
+
 @dataclass(slots=True)
 class _Cases:
     derived: Derived
@@ -204,15 +222,9 @@ class _Cases:
         self._add("idle", "Armed, nothing in use", frozenset(), after=last)
 
     def _in_use(self) -> Case:
-        """The state with the most in use, before anything has happened."""
-        quiet = [
-            case
-            for case in self.cases
-            if not case.circuits_off and not case.reset and case.signals.isdisjoint(self.cast.fire)
-        ]
-        most = max(quiet, key=lambda case: len(case.signals - {*self.cast.acts}))
+        most = in_use(self.cases, self.cast)
         if self.cast.calls and not most.signals & {*self.cast.calls}:
-            idle = next(case for case in quiet if not case.signals)
+            idle = at_rest(self.cases, self.cast)
             return self._add("in-use", "Everything in use", frozenset(self.cast.calls), after=idle.id)
         return most
 

@@ -8,6 +8,7 @@ from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
 from schedules.rows.interlocks import causes, interlocks
 from schedules.rows.openings import openings, raceways
+from schedules.rows.readings import readings
 from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
 
 if TYPE_CHECKING:
@@ -27,4 +28,5 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "openings": openings,
     "interlocks": interlocks,
     "causes": causes,
+    "readings": readings,
 }

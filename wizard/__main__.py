@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,14 @@ if TYPE_CHECKING:
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command line and give its exit status."""
     words = tuple(sys.argv[1:] if arguments is None else arguments)
-    return guarded(lambda: run_command(words))
+    # A command is over before looking for garbage would pay; the wizard, which stays, turns it on again.
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        return guarded(lambda: run_command(words))
+    finally:
+        if collecting:
+            gc.enable()
 
 
 if __name__ == "__main__":

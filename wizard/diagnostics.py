@@ -107,7 +107,10 @@ def _tell_own_fault(error: Exception) -> None:
     place = error.__traceback__
     while place is not None and place.tb_next is not None:
         place = place.tb_next
-    where = f" in {place.tb_frame.f_code.co_name}, line {place.tb_lineno}" if place is not None else ""
+    where = ""
+    if place is not None:
+        frame = place.tb_frame
+        where = f" in {frame.f_globals.get('__name__')}.{frame.f_code.co_name}, line {place.tb_lineno}"
     warn(f"{PROGRAM}: a fault of the program itself: {type(error).__name__}{where}: {error}")
     warn(f"{PROGRAM}: please report it with the files that you gave; {TRACEBACK}=1 shows where it comes from")
 

@@ -81,7 +81,7 @@ def test_a_fault_of_our_own_is_named_without_a_traceback(
     monkeypatch.delenv(diagnostics.TRACEBACK, raising=False)
     assert guarded(fail) == ExitCode.OWN_FAULT
     said = capsys.readouterr().err
-    assert "a fault of the program itself: LookupError in fail" in said
+    assert f"a fault of the program itself: LookupError in {__name__}.fail, line " in said
     assert "Traceback" not in said
     assert "\x1b" not in said
 

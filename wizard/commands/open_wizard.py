@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -27,6 +28,7 @@ def _run(arguments: argparse.Namespace) -> int:
         )
     from wizard.app import run  # noqa: PLC0415
 
+    gc.enable()
     return run(arguments.job)
 
 

@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.air_fields import AIR
 from schedules.building_fields import BOX, FRAMING
 from schedules.cable_fields import AS_BUILT, BUNDLE, PLACE, RACEWAY, RUN
 from schedules.circuit_fields import AMENDMENT, CIRCUIT, NAMEPLATE
+from schedules.duct_fields import DUCT, FITTING
+from schedules.gas_fields import GAS
+from schedules.kitchen_fields import CABINET, COOKING_RANGE, KEEP_OUT, ROUTING, WALL
+from schedules.mounting_fields import MOUNTING, SPACE, STUD
 from schedules.room_fields import CHOICES, SITE, TITLE
+from schedules.work_fields import STEP, WORK
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -18,6 +24,11 @@ _TABLES = (
     TITLE,
     CHOICES,
     SITE,
+    WALL,
+    CABINET,
+    KEEP_OUT,
+    COOKING_RANGE,
+    ROUTING,
     PLACE,
     RUN,
     RACEWAY,
@@ -28,6 +39,15 @@ _TABLES = (
     NAMEPLATE,
     AMENDMENT,
     AS_BUILT,
+    MOUNTING,
+    STUD,
+    SPACE,
+    DUCT,
+    FITTING,
+    AIR,
+    GAS,
+    WORK,
+    STEP,
 )
 
 FIELDS: Mapping[tuple[str, str], Field] = {

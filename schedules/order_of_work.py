@@ -17,9 +17,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from datetime import date
 
-Brings = Literal["gas", "make-up air", "inline fan", "alarm", "pull station"]
-"""What an option brings that some trade must do."""
-
 Estimate = Literal["low", "likely", "high"]
 
 _TABLE = "order_of_work"

@@ -13,6 +13,7 @@ from schedules.units import Dimension, UnitError, parse_length, parse_quantity
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+from datetime import date
 
 
 class Record(BaseModel):
@@ -59,6 +60,13 @@ def _written(parse: Callable[[str], object], example: str) -> BeforeValidator:
             raise refuse(error.allowed) from error
 
     return BeforeValidator(read)
+
+
+def _parse_day(text: str) -> date:
+    try:
+        return date.fromisoformat(text.strip())
+    except ValueError as error:
+        raise refuse("a day as year-month-day, such as 2026-03-14") from error
 
 
 def _quantity(dimension: Dimension, example: str) -> BeforeValidator:
@@ -119,6 +127,29 @@ ApparentPower = Annotated[float, _amount(Dimension.APPARENT_POWER, "20 VA"), _te
 Resistance = Annotated[float, _amount(Dimension.RESISTANCE, "4.7 kohm"), _text_schema("4.7 kohm")]
 Duration = Annotated[float, _amount(Dimension.TIME, "10 s"), _text_schema("10 s")]
 Volume = Annotated[float, _amount(Dimension.VOLUME, "21 cu in"), _text_schema("21 cu in")]
+
+Area = Annotated[float, _amount(Dimension.AREA, "250 sq in"), _text_schema("250 sq in")]
+Mass = Annotated[float, _amount(Dimension.MASS, "90 lb"), _text_schema("90 lb")]
+Pressure = Annotated[float, _amount(Dimension.PRESSURE, "0.5 in wc"), _text_schema("0.5 in wc")]
+HeatRate = Annotated[float, _amount(Dimension.HEAT_RATE, "65000 Btu/h"), _text_schema("65000 Btu/h")]
+Airflow = Annotated[float, _amount(Dimension.AIRFLOW, "600 cfm"), _text_schema("600 cfm")]
+
+AirflowOrNone = Annotated[
+    float,
+    _written(lambda text: _nonnegative(parse_quantity(text, Dimension.AIRFLOW)), "0 cfm"),
+    _text_schema("0 cfm"),
+]
+"""An airflow [cfm], zero or more."""
+
+PressureOrNone = Annotated[
+    float,
+    _written(lambda text: _nonnegative(parse_quantity(text, Dimension.PRESSURE)), "0 in wg"),
+    _text_schema("0 in wg"),
+]
+"""A pressure [in wg], zero or more."""
+
+Day = Annotated[date, _written(_parse_day, "2026-03-14"), _text_schema("2026-03-14")]
+"""A calendar day, year-month-day."""
 
 Percent = Annotated[
     float,

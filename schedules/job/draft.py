@@ -32,6 +32,13 @@ ROW_KEYS = {
     "framing": "tag",
     "amendment": "rule",
     "as_built": "cable",
+    "wall": "tag",
+    "cabinet": "tag",
+    "keep_out": "tag",
+    "stud": "tag",
+    "space": "enclosure",
+    "fitting": "tag",
+    "step": "step",
 }
 """The key that tells the entries of each repeated table apart."""
 

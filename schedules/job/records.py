@@ -8,6 +8,8 @@ from pydantic import Field
 
 from schedules.job.building import Box, Framing
 from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
+from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Wall
+from schedules.job.mechanical import Air, Duct, DuctFitting, Gas, Mounting, Space, StepTime, Stud, Work
 from schedules.records import (
     Allowance,
     Angle,
@@ -29,7 +31,9 @@ from schedules.tables import Adopted, Amendment
 Edition = Literal[2020, 2023, 2026]
 ResidentialEdition = Literal[2009, 2012, 2015, 2018, 2021, 2024]
 Surface = Literal["finished", "rough"]
-RouteKind = Literal["direct", "straight", "overhead", "underfloor", "cabinets", "waypoints", "taped"]
+RouteKind = Literal[
+    "direct", "straight", "overhead", "underfloor", "cabinets", "shortest", "waypoints", "taped"
+]
 RacewayKind = Literal["EMT", "ENT", "FMC", "LFMC", "LFNC-B", "RMC", "PVC-40", "PVC-80"]
 
 
@@ -56,10 +60,12 @@ class Site(Record):
     position was measured from the rough surface. above, below: what lies behind ceiling and floor; rise_above and
     drop_below: how far past ceiling or floor a cable runs there. cabinet_height: height of the run through cabinets.
     waste: share added to field cable for what is lost in cutting [%]. ambient: the hottest surroundings of the cables
-    [C]. feeder_drop: share of the voltage that is lost before the panel [%].
+    [C]. feeder_drop: share of the voltage that is lost before the panel [%]. range_wall: the wall that positions are
+    measured along where they name none; without it the first one.
     """
 
     tolerance: Allowance
+    range_wall: Tag | None = None
     ceiling: Length | None = None
     above: Literal["attic", "joists", "closed"] | None = None
     below: Literal["crawlspace", "basement", "slab"] | None = None
@@ -74,14 +80,26 @@ class Site(Record):
 
 
 class Place(Record):
-    """Where an enclosure is: the point at which its cables enter [in]. None where it is not measured yet."""
+    """Where an enclosure is: the point at which its cables enter [in]. None where it is not measured yet.
+
+    wall: which one it is measured along, without it the range wall. stands: on that wall; free in the kitchen (an
+    island, a hood in its duct cover); in attic or underfloor; elsewhere in the house or outside. width, height, depth:
+    of the box [in]. enters: the side of the box by which its cables enter. mounted: set into the wall or on it.
+    """
 
     enclosure: Tag
+    wall: Tag | None = None
+    stands: Literal["wall", "free", "attic", "underfloor", "elsewhere"] = "wall"
     along: Coordinate | None = None
     out: Coordinate | None = None
     up: Coordinate | None = None
     surface: Surface = "finished"
     tolerance: Allowance | None = None
+    width: Length | None = None
+    height: Length | None = None
+    depth: Length | None = None
+    enters: Literal["back", "top", "bottom", "left", "right"] = "back"
+    mounted: Literal["flush", "surface"] | None = None
 
 
 class Waypoint(Record):
@@ -150,6 +168,11 @@ class Job(Record):
     job: Title
     choices: tuple[Slug, ...]
     site: Site
+    wall: tuple[Wall, ...] = ()
+    cabinet: tuple[Cabinet, ...] = ()
+    keep_out: tuple[KeepOut, ...] = ()
+    cooking_range: CookingRange = CookingRange()
+    routing: Routing = Routing()
     place: tuple[Place, ...] = ()
     run: tuple[Run, ...] = ()
     raceway: tuple[Raceway, ...] = ()
@@ -160,6 +183,15 @@ class Job(Record):
     framing: tuple[Framing, ...] = ()
     amendment: tuple[AmendedRule, ...] = ()
     as_built: tuple[AsBuilt, ...] = ()
+    mounting: Mounting = Mounting()
+    stud: tuple[Stud, ...] = ()
+    space: tuple[Space, ...] = ()
+    duct: Duct = Duct()
+    fitting: tuple[DuctFitting, ...] = ()
+    air: Air = Air()
+    gas: Gas = Gas()
+    work: Work = Work()
+    step: tuple[StepTime, ...] = ()
 
     @property
     def adopted(self) -> Adopted:

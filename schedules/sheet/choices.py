@@ -22,12 +22,17 @@ class Exclusion(Record):
     reason: Line
 
 
+Brings = Literal["gas", "make-up air", "inline fan", "alarm", "pull station"]
+"""What a choice brings that some trade must do."""
+
+
 class Choice(Record):
-    """One thing that can be bought."""
+    """One thing that can be bought. brings: what some trade must do because of it."""
 
     id: Slug
     title: Line
     note: Paragraph | None = None
+    brings: tuple[Brings, ...] = ()
     requires: tuple[Requirement, ...] = ()
     excludes: tuple[Exclusion, ...] = ()
 

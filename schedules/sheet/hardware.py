@@ -40,7 +40,7 @@ class Enclosure(Record):
     entry: wire from the opening to the terminals [in]. free_conductor: wire beyond the terminals that lets the
     connection be made outside the box [in]. service_loop: slack so that the thing can be lowered or drawn out [in].
     volume: what a box is marked with [cu in]. internal_clamps: it has cable clamps inside. inside: least distance from
-    a wall with openings to the wall opposite [in].
+    a wall with openings to the wall opposite [in]. width, height, depth: of its body, where it has to fit a space [in].
     """
 
     tag: Tag
@@ -53,6 +53,9 @@ class Enclosure(Record):
     volume: Volume | None = None
     internal_clamps: bool | None = None
     inside: Length | None = None
+    width: Length | None = None
+    height: Length | None = None
+    depth: Length | None = None
     compartments: tuple[Slug, ...] = ()
     place_hint: Line | None = None
     when: Condition = ALWAYS

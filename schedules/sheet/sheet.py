@@ -8,6 +8,7 @@ from schedules.records import Line, Paragraph, Record, Slug
 from schedules.sheet.behaviour import Effect, Promise, Signal, State
 from schedules.sheet.choices import Choice, Group, Part
 from schedules.sheet.hardware import Clamp, Connector, Device, Enclosure, Opening
+from schedules.sheet.hood import Fan, GasValve, Hood
 from schedules.sheet.wiring import Cable, Circuit, FactoryWire
 
 
@@ -40,6 +41,9 @@ class Sheet(Record):
     effect: tuple[Effect, ...]
     state: tuple[State, ...] = ()
     promise: tuple[Promise, ...] = ()
+    hood: Hood | None = None
+    fan: tuple[Fan, ...] = ()
+    gas_valve: tuple[GasValve, ...] = ()
 
     @property
     def choices(self) -> tuple[Choice, ...]:

@@ -62,6 +62,70 @@ PLACE = (
         "2 in",
         highest=24.0,
     ),
+    Field(
+        "place",
+        "wall",
+        "Wall",
+        "option",
+        "The wall that it is measured along. Without an answer it is the range wall.",
+        "A",
+    ),
+    Field(
+        "place",
+        "stands",
+        "Where it stands",
+        "option",
+        "From a wall cables run in that wall; from anywhere else they rise or drop where it stands.",
+        "on the wall",
+        options=(
+            Option("wall", "on the wall"),
+            Option("free", "free in the kitchen", "an island, a hood in its duct cover"),
+            Option("attic", "in the attic"),
+            Option("underfloor", "under the floor"),
+            Option("elsewhere", "in another room or outside"),
+        ),
+    ),
+    *(
+        Field(
+            "place",
+            key,
+            label,
+            "length",
+            "Of the box itself: what it takes of the wall is kept free of other things.",
+            example,
+            lowest=0.5,
+            highest=10 * _FT,
+        )
+        for key, label, example in (
+            ("width", "Width of the box", "4 in"),
+            ("height", "Height of the box", "4-1/8 in"),
+            ("depth", "Depth of the box", "2-1/8 in"),
+        )
+    ),
+    Field(
+        "place",
+        "enters",
+        "Cables enter by its",
+        "option",
+        "Says how the box lies round the point that was measured.",
+        "back, or its middle",
+        options=(
+            Option("back", "back, or its middle"),
+            Option("top", "upper side"),
+            Option("bottom", "lower side"),
+            Option("left", "left side"),
+            Option("right", "right side"),
+        ),
+    ),
+    Field(
+        "place",
+        "mounted",
+        "How the box is set",
+        "option",
+        "A box in the wall goes between two studs.",
+        "into the wall",
+        options=(Option("flush", "into the wall"), Option("surface", "on the wall")),
+    ),
 )
 
 RUN = (
@@ -77,6 +141,7 @@ RUN = (
             Option("underfloor", "under the floor", "down, across below the floor, up"),
             Option("cabinets", "through cabinets", "at the height of the run through cabinets"),
             Option("direct", "on the wall", "along, out and up, at the height where it starts"),
+            Option("shortest", "the shortest way", "whichever of the ways that the room allows is shortest"),
             Option("straight", "straight line", "point to point: an attic, a crawlspace, a plenum"),
             Option("waypoints", "by given points", "you type the corners of the way"),
             Option("taped", "measured with a tape", "you type the length of the way"),

@@ -19,6 +19,15 @@ if TYPE_CHECKING:
     from schedules.sheet.wiring import Cable
 
 
+_NAMES_A_WALL = (
+    ("site", "range_wall"),
+    ("place", "wall"),
+    ("cabinet", "wall"),
+    ("keep_out", "wall"),
+    ("stud", "wall"),
+)
+
+
 def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Option, ...]:
     """The possible answers to one question; those that can't be now carry the reason. Empty: free text."""
     if table == "run" and key in ("from_opening", "to_opening", "extension"):
@@ -31,6 +40,8 @@ def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Op
         ("framing", "cable"): lambda: _cables(derived),
         ("framing", "raceway"): lambda: _raceways(derived),
         ("framing", "lumber"): _lumber,
+        ("wall", "lumber"): _lumber,
+        **dict.fromkeys(_NAMES_A_WALL, lambda: _walls(derived)),
     }
     return tuple(offers.get((table, key), lambda: FIELDS[table, key].options)())
 
@@ -84,6 +95,10 @@ def _cables(derived: Derived) -> Iterator[Option]:
 
 def _raceways(derived: Derived) -> Iterator[Option]:
     return (Option(raceway.tag, raceway.tag, raceway.kind) for raceway in derived.job.raceway)
+
+
+def _walls(derived: Derived) -> Iterator[Option]:
+    return (Option(wall.tag, wall.tag, f"{format_length(wall.length)} long") for wall in derived.job.wall)
 
 
 def _lumber() -> Iterator[Option]:

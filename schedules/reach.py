@@ -15,6 +15,7 @@ from schedules.working import Confidence, Input, Source, Working
 if TYPE_CHECKING:
     from schedules.job.records import Job, Run
     from schedules.options import Selection
+    from schedules.room import Room
     from schedules.sheet.hardware import Enclosure
     from schedules.sheet.wiring import Cable, CableEnd
 
@@ -52,15 +53,15 @@ class CableLength:
     working: Working | None
 
 
-def cable_length(job: Job, selection: Selection, cable: Cable) -> CableLength:
-    """Compare one cable's way with its length, or give the length to cut."""
+def cable_length(job: Job, selection: Selection, cable: Cable, room: Room | None) -> CableLength:
+    """Compare one cable's way through the room with its length, or give the length to cut."""
     run = run_of(job, cable.tag)
     pulled = pulled_length(job, cable.tag)
     if pulled is not None:
         return _as_pulled(job, cable, run, pulled)
     if run is None:
         return _unknown(cable, Unmeasured((("run", cable.tag, "route"),)))
-    route = find_route(job, run, cable.origin.enclosure, cable.target.enclosure)
+    route = find_route(job, run, cable.origin.enclosure, cable.target.enclosure, room)
     if isinstance(route, Unmeasured):
         return _unknown(cable, route)
     enclosures = {item.tag: item for item in selection.enclosures}

@@ -107,6 +107,14 @@ SITE = (
     ),
     Field(
         "site",
+        "range_wall",
+        "Range wall",
+        "option",
+        "The wall that positions are measured along where they name none. Without an answer it is the first one.",
+        "A",
+    ),
+    Field(
+        "site",
         "ceiling",
         "Ceiling height",
         "length",

@@ -11,16 +11,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.lengths import format_length
+from schedules.room import Spot, finished_spot
 from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
     from schedules.job.records import Job, Place, Run, Site
+    from schedules.room import Room
 
 Answer = tuple[str, str | None, str]
 """One answer of the job: table, row, field."""
-
-Spot = tuple[float, float, float]
-"""along, out, up [in], from finished surfaces."""
 
 _SITE = Source("measured on site", Confidence.JOB)
 
@@ -54,7 +53,7 @@ class Unmeasured:
         )
 
 
-def find_route(job: Job, run: Run, origin: str, target: str) -> Route | Unmeasured:
+def find_route(job: Job, run: Run, origin: str, target: str, room: Room | None) -> Route | Unmeasured:
     """Find the length of one run between two enclosures [in], or what must be measured first."""
     site = job.site
     if run.route == "taped":
@@ -67,25 +66,12 @@ def find_route(job: Job, run: Run, origin: str, target: str) -> Route | Unmeasur
     if run.route == "waypoints" and not run.waypoint:
         missing.append(("run", run.cable, "waypoint"))
     missing += [("site", None, key) for key in _finish_needed(job, (a, b))]
-    start, end = finished_spot(site, a), finished_spot(site, b)
+    start, end = finished_spot(site, a, room), finished_spot(site, b, room)
     if missing or start is None or end is None:
         return Unmeasured(tuple(dict.fromkeys(missing)))
     spots = _spots(site, run, start, end)
     tolerance = sum(3 * _tolerance(site, place) for place in (a, b))
     return _measured(run.route, spots, tolerance)
-
-
-def finished_spot(site: Site, place: Place | None) -> Spot | None:
-    """Reduce a position to finished surfaces [in]: the finish still to come takes its thickness off.
-
-    None while a coordinate is not measured.
-    """
-    if place is None or place.along is None or place.out is None or place.up is None:
-        return None
-    if place.surface == "finished":
-        return place.along, place.out, place.up
-    wall, floor = site.wall_finish or 0.0, site.floor_finish or 0.0
-    return place.along - wall, place.out - wall, place.up - floor
 
 
 def _place(job: Job, enclosure: str) -> Place | None:

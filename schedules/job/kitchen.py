@@ -1,4 +1,4 @@
-"""Job tables of the kitchen itself: its walls in order, cabinets, what nothing may stand in or pass, ways of routing."""
+"""Job tables of the kitchen itself: walls in order, cabinets, what is taken of a wall, how ways are chosen."""
 
 from __future__ import annotations
 
@@ -65,15 +65,18 @@ class KeepOut(Record):
 
 
 class CookingRange(Record):
-    """The range or cooktop under the hood: its centre along the range wall, its width and depth [in]."""
+    """The range or cooktop under the hood: its centre along the range wall, its width and depth [in].
 
-    centre: Coordinate
-    width: Length
-    depth: Length
+    None where it is not known yet.
+    """
+
+    centre: Coordinate | None = None
+    width: Length | None = None
+    depth: Length | None = None
 
 
 class Routing(Record):
-    """How ways are chosen where several are allowed: the shortest, each of these counted as if it were longer by so much.
+    """How ways are chosen where several are allowed: the shortest, each of these counted as so much more length.
 
     wiring: in the wall, through holes in its studs, or on its surface. per_corner, per_stud, per_plate: for each bend
     of the way, each stud and each plate that is bored [in].

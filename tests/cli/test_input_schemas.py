@@ -52,7 +52,7 @@ def test_an_editor_is_told_of_slips() -> None:
         ": Additional properties are not allowed ('nmae' was unexpected)",
         "site/tolerance: 3 is not of type 'string'",
         "run/0/route: 'tapped' is not one of ['direct', 'straight', 'overhead', 'underfloor', 'cabinets', "
-        "'waypoints', 'taped']",
+        "'shortest', 'waypoints', 'taped']",
     ]
 
 

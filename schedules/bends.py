@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from schedules.sizes import TradeSize
+    from schedules.tables.edition import Code
 
 _RADII = "nec_ch9_table2_bend_radius"
 _KINDS = "raceway_kinds"
@@ -45,7 +46,7 @@ class BendTotal:
     working: Working
 
 
-def least_bend_radius(raceway: str, trade_size: TradeSize | str, *, edition: str) -> BendRadius:
+def least_bend_radius(raceway: str, trade_size: TradeSize | str, *, edition: Code) -> BendRadius:
     """Least radius of a raceway bend to its centreline [in], NEC Chapter 9 Table 2.
 
     Rigid raceways take the column of one-shot and full-shoe benders, flexible ones the other.
@@ -77,7 +78,7 @@ def least_bend_radius(raceway: str, trade_size: TradeSize | str, *, edition: str
     )
 
 
-def least_cable_bend(major_in: float, *, edition: str) -> BendRadius:
+def least_cable_bend(major_in: float, *, edition: Code) -> BendRadius:
     """Least radius of a bend in NM cable to its inner edge [in], from its larger outside width [in], NEC 334.24.
 
     Raises ValueError for a width that is not above zero.
@@ -99,7 +100,7 @@ def least_cable_bend(major_in: float, *, edition: str) -> BendRadius:
     )
 
 
-def bend_total(degrees: Sequence[float], *, edition: str) -> BendTotal:
+def bend_total(degrees: Sequence[float], *, edition: Code) -> BendTotal:
     """All bends between two pull points together [degrees], against the published limit.
 
     Raises ValueError for an angle that is negative.

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from schedules.sizes import WireSize
     from schedules.tables import Rule
+    from schedules.tables.edition import Code
     from schedules.working import Source
 
 _VOLUMES = "nec_314_16_b_1_volume_per_conductor"
@@ -123,7 +124,7 @@ class MostInBox:
     working: Working
 
 
-def conductor_volume(size: WireSize | str, *, edition: str) -> ConductorVolume:
+def conductor_volume(size: WireSize | str, *, edition: Code) -> ConductorVolume:
     """Volume to allow for one conductor in a box [cu in], NEC 314.16(B).
 
     Raises LookupError for a size not printed; 4 AWG and larger go by `pull_boxes`.
@@ -144,7 +145,7 @@ def conductor_volume(size: WireSize | str, *, edition: str) -> ConductorVolume:
     )
 
 
-def box_fill(contents: BoxContents, *, edition: str) -> BoxFill:
+def box_fill(contents: BoxContents, *, edition: Code) -> BoxFill:
     """Volume that a box's contents need [cu in], NEC 314.16(B).
 
     Raises LookupError for a size the table doesn't print, or a terminal block before the edition that counts
@@ -178,7 +179,7 @@ def box_fill(contents: BoxContents, *, edition: str) -> BoxFill:
     )
 
 
-def check_box(volumes_cu_in: Iterable[float], contents: BoxContents, *, edition: str) -> BoxCheck:
+def check_box(volumes_cu_in: Iterable[float], contents: BoxContents, *, edition: Code) -> BoxCheck:
     """Whether a box holds its contents, by volume [cu in]: marked, published, or of the maker's own enclosure.
 
     volumes_cu_in: the box and every extension, ring or domed cover marked with a volume of its own.
@@ -207,7 +208,7 @@ def check_box(volumes_cu_in: Iterable[float], contents: BoxContents, *, edition:
     )
 
 
-def standard_boxes(*, edition: str) -> tuple[StandardBox, ...]:
+def standard_boxes(*, edition: Code) -> tuple[StandardBox, ...]:
     """Every metal box of Table 314.16(A), in the table's order. Raises LookupError for an unknown edition."""
     table = load(_BOXES)
     return tuple(
@@ -221,14 +222,14 @@ def standard_boxes(*, edition: str) -> tuple[StandardBox, ...]:
     )
 
 
-def boxes_that_hold(contents: BoxContents, *, edition: str) -> tuple[StandardBox, ...]:
+def boxes_that_hold(contents: BoxContents, *, edition: Code) -> tuple[StandardBox, ...]:
     """The published metal boxes that hold these contents, smallest volume first. Raises as `box_fill`."""
     needed = box_fill(contents, edition=edition).volume_cu_in
     holding = [box for box in standard_boxes(edition=edition) if reaches(box.volume_cu_in, needed)]
     return tuple(sorted(holding, key=lambda box: box.volume_cu_in))
 
 
-def most_in_box(kind: str, trade_size: str, size: WireSize | str, *, edition: str) -> MostInBox:
+def most_in_box(kind: str, trade_size: str, size: WireSize | str, *, edition: Code) -> MostInBox:
     """How many conductors of one size a metal box holds with nothing else in it, Table 314.16(A).
 
     Raises LookupError for a box or size not printed.
@@ -252,7 +253,7 @@ def most_in_box(kind: str, trade_size: str, size: WireSize | str, *, edition: st
     )
 
 
-def _allowance(what: str, count: float, size: WireSize | str, stated: Rule, edition: str) -> Allowance:
+def _allowance(what: str, count: float, size: WireSize | str, stated: Rule, edition: Code) -> Allowance:
     each = conductor_volume(size, edition=edition)
     printed = each.working.source
     source = resting_on(f"{stated.source.citation} and {printed.citation}", stated.source, printed)
@@ -260,7 +261,7 @@ def _allowance(what: str, count: float, size: WireSize | str, stated: Rule, edit
 
 
 def _conductor_allowances(
-    conductors: Mapping[str, int], name: str, times: int, edition: str
+    conductors: Mapping[str, int], name: str, times: int, edition: Code
 ) -> list[Allowance]:
     stated = rule(name, edition)
     items = []
@@ -272,7 +273,7 @@ def _conductor_allowances(
     return items
 
 
-def _by_largest(contents: BoxContents, edition: str) -> list[Allowance]:
+def _by_largest(contents: BoxContents, edition: Code) -> list[Allowance]:
     """Clamps and fittings go by the largest conductor in the box, devices and blocks by the largest on them."""
     items = []
     if contents.internal_clamps:
@@ -307,7 +308,7 @@ def _largest(contents: BoxContents) -> WireSize:
     return max(as_wire_size(size) for size in present)
 
 
-def _grounding_allowances(grounding: Sequence[WireSize | str], edition: str) -> list[Allowance]:
+def _grounding_allowances(grounding: Sequence[WireSize | str], edition: Code) -> list[Allowance]:
     """The first few together count once, every further one a quarter, all by the largest of them."""
     if not grounding:
         return []
@@ -322,6 +323,6 @@ def _grounding_allowances(grounding: Sequence[WireSize | str], edition: str) -> 
     return items
 
 
-def _fill_source(items: Sequence[Allowance], edition: str) -> Source:
+def _fill_source(items: Sequence[Allowance], edition: Code) -> Source:
     citation = f"NEC {edition} 314.16(B)"
     return resting_on(citation, rule("box_conductor", edition).source, *(item.source for item in items))

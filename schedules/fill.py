@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from schedules.occupants import Occupant
     from schedules.sizes import TradeSize
+    from schedules.tables.edition import Code
     from schedules.working import Source
 
 _FILL = "nec_ch9_table1_fill"
@@ -87,7 +88,7 @@ class Jam:
     working: Working
 
 
-def bore(raceway: str, trade_size: TradeSize | str, *, edition: str) -> Bore:
+def bore(raceway: str, trade_size: TradeSize | str, *, edition: Code) -> Bore:
     """The inside of a raceway, NEC Chapter 9 Table 4. Raises LookupError for a raceway or size not printed."""
     table = load(_RACEWAYS)
     row = table.row(raceway, str(trade_size))
@@ -109,7 +110,7 @@ def trade_sizes(raceway: str) -> tuple[str, ...]:
     return tuple(row.text("trade_size") for row in rows)
 
 
-def fill_limit(count: int, *, nipple_in: float | None = None, edition: str) -> FillLimit:
+def fill_limit(count: int, *, nipple_in: float | None = None, edition: Code) -> FillLimit:
     """Largest share of a raceway's inside [%] that `count` conductors or cables may fill, NEC Chapter 9 Table 1.
 
     nipple_in: length [in] of a raceway between two boxes; a short one has a limit of its own. None: no nipple.
@@ -138,7 +139,7 @@ def fill_limit(count: int, *, nipple_in: float | None = None, edition: str) -> F
     )
 
 
-def _nipple_limit(nipple_in: float, edition: str) -> FillLimit:
+def _nipple_limit(nipple_in: float, edition: Code) -> FillLimit:
     longest, share = rule("nipple_length", edition, _NOTES), rule("nipple_fill", edition, _NOTES)
     return FillLimit(
         share.number,
@@ -158,7 +159,7 @@ def fill(
     occupants: Sequence[Occupant],
     *,
     nipple_in: float | None = None,
-    edition: str,
+    edition: Code,
 ) -> Fill:
     """How full a raceway is [%] with these conductors and cables, and whether it may be.
 
@@ -216,12 +217,12 @@ def _areas(occupants: Sequence[Occupant]) -> tuple[Input, ...]:
     )
 
 
-def _rounds_up(inside: Bore, limit: FillLimit, occupants: Sequence[Occupant], edition: str) -> bool:
+def _rounds_up(inside: Bore, limit: FillLimit, occupants: Sequence[Occupant], edition: Code) -> bool:
     quotient = limit.percent / 100 * inside.area_sq_in / occupants[0].area_sq_in
     return alike(occupants) and _rounded(quotient, edition) >= len(occupants)
 
 
-def _rounded(quotient: float, edition: str) -> int:
+def _rounded(quotient: float, edition: Code) -> int:
     """A count of equal conductors: a fraction of at least the published one counts as a whole.
 
     Below one the fraction is not taken: that a single conductor may be rounded up was found in no text.
@@ -237,7 +238,7 @@ def most_conductors(
     occupant: Occupant,
     *,
     nipple_in: float | None = None,
-    edition: str,
+    edition: Code,
 ) -> MostConductors:
     """How many equal conductors or cables a raceway may hold, with the count's fraction rounded as published.
 
@@ -280,7 +281,7 @@ def most_conductors(
 
 
 def least_trade_size(
-    raceway: str, occupants: Sequence[Occupant], *, nipple_in: float | None = None, edition: str
+    raceway: str, occupants: Sequence[Occupant], *, nipple_in: float | None = None, edition: Code
 ) -> FillSize:
     """The least trade size of a raceway in which this fill is allowed, to the letter of the notes.
 
@@ -314,7 +315,7 @@ def least_trade_size(
 
 
 def jam(
-    raceway: str, trade_size: TradeSize | str, occupants: Sequence[Occupant], *, edition: str
+    raceway: str, trade_size: TradeSize | str, occupants: Sequence[Occupant], *, edition: Code
 ) -> Jam | None:
     """Whether three conductors are likely to jam side by side in a bend; None for any other number.
 

@@ -11,6 +11,7 @@ from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from schedules.tables import Rule
+    from schedules.tables.edition import Code
     from schedules.working import Source
 
 _SIZES = "lumber_actual_size"
@@ -64,7 +65,7 @@ def lumber_sizes() -> tuple[str, ...]:
     return tuple(row.text("size") for row in load(_SIZES).rows)
 
 
-def stud_hole_limit(size: str, *, bearing: bool, doubled: bool = False, edition: str) -> Cut:
+def stud_hole_limit(size: str, *, bearing: bool, doubled: bool = False, edition: Code) -> Cut:
     """Largest hole in a stud [in], IRC R602.6: a share of its depth, and wood left at both edges.
 
     bearing: an exterior or bearing wall. doubled: two studs side by side at this hole, in no more studs in a row
@@ -83,7 +84,7 @@ def stud_hole_limit(size: str, *, bearing: bool, doubled: bool = False, edition:
     return _smaller(f"largest hole in a {size} stud", piece, (by_share, share), (by_edge, edge), note)
 
 
-def stud_notch_limit(size: str, *, bearing: bool, edition: str) -> Cut:
+def stud_notch_limit(size: str, *, bearing: bool, edition: Code) -> Cut:
     """Deepest notch in a stud [in], IRC R602.6. bearing: an exterior or bearing wall.
 
     Raises LookupError for an unknown size or edition.
@@ -93,7 +94,7 @@ def stud_notch_limit(size: str, *, bearing: bool, edition: str) -> Cut:
     return _one(f"deepest notch in a {size} stud", piece, share.number / 100 * piece.depth_in, share)
 
 
-def joist_hole_limit(size: str, *, edition: str) -> Cut:
+def joist_hole_limit(size: str, *, edition: Code) -> Cut:
     """Largest hole in a joist [in], IRC R502.8.1: a part of its depth, and wood left at both edges.
 
     Dressed lumber only; engineered members go by their maker. Raises LookupError for an unknown size or edition.
@@ -105,7 +106,7 @@ def joist_hole_limit(size: str, *, edition: str) -> Cut:
     return _smaller(f"largest hole in a {size} joist", piece, (by_part, part), (by_edge, edge), part.note)
 
 
-def joist_notch_limit(size: str, *, at_end: bool, edition: str) -> Cut:
+def joist_notch_limit(size: str, *, at_end: bool, edition: Code) -> Cut:
     """Deepest notch in a joist [in], IRC R502.8.1, at its end or in the outer thirds of its span.
 
     Raises LookupError for an unknown size or edition.
@@ -115,7 +116,7 @@ def joist_notch_limit(size: str, *, at_end: bool, edition: str) -> Cut:
     return _one(f"deepest notch in a {size} joist", piece, piece.depth_in / part.number, part)
 
 
-def joist_notch_length(size: str, *, edition: str) -> Cut:
+def joist_notch_length(size: str, *, edition: Code) -> Cut:
     """Longest notch in a joist [in], IRC R502.8.1. Raises LookupError for an unknown size or edition."""
     piece = lumber(size)
     part = rule("joist_notch_length_divisor", edition, _RULES)
@@ -129,7 +130,7 @@ def stud_hole(
     bearing: bool,
     doubled: bool = False,
     off_centre_in: float = 0.0,
-    edition: str,
+    edition: Code,
 ) -> Hole:
     """Whether a hole [in] may be bored through a stud, off_centre_in [in] from the middle of its depth.
 
@@ -140,7 +141,7 @@ def stud_hole(
     return _hole("stud", lumber(size), diameter_in, off_centre_in, limit=limit, edge=edge)
 
 
-def joist_hole(size: str, diameter_in: float, *, off_centre_in: float = 0.0, edition: str) -> Hole:
+def joist_hole(size: str, diameter_in: float, *, off_centre_in: float = 0.0, edition: Code) -> Hole:
     """Whether a hole [in] may be bored through a joist, off_centre_in [in] from the middle of its depth.
 
     Raises ValueError for a size that is not above zero, LookupError for an unknown size or edition.
@@ -150,7 +151,7 @@ def joist_hole(size: str, diameter_in: float, *, off_centre_in: float = 0.0, edi
     return _hole("joist", lumber(size), diameter_in, off_centre_in, limit=limit, edge=edge)
 
 
-def plate_tie_needed(size: str, cut_in: float, *, bearing: bool, edition: str) -> Verdict:
+def plate_tie_needed(size: str, cut_in: float, *, bearing: bool, edition: Code) -> Verdict:
     """Whether a top plate cut this wide [in] across its width must be tied, IRC R602.6.1.
 
     bearing: an exterior or bearing wall. Raises ValueError for a cut that is negative or wider than the plate,

@@ -10,6 +10,7 @@ from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from schedules.tables import Rule
+    from schedules.tables.edition import Code
     from schedules.working import Source
 
 _KINDS = "raceway_kinds"
@@ -17,7 +18,7 @@ CABLE = "cable"
 """Wiring without a raceway of its own: NM, MC and the like."""
 
 
-def plate_for_hole(edge_in: float, *, wiring: str, edition: str) -> Verdict:
+def plate_for_hole(edge_in: float, *, wiring: str, edition: Code) -> Verdict:
     """Whether a bored hole needs a steel plate or bushing, NEC 300.4(A)(1).
 
     edge_in: from the hole's edge to the nearest edge of the wood [in]. wiring: a raceway type as in
@@ -26,7 +27,7 @@ def plate_for_hole(edge_in: float, *, wiring: str, edition: str) -> Verdict:
     return _verdict("bored hole", edge_in, rule("bored_hole_edge", edition), wiring, edition)
 
 
-def plate_along_framing(edge_in: float, *, wiring: str, edition: str) -> Verdict:
+def plate_along_framing(edge_in: float, *, wiring: str, edition: Code) -> Verdict:
     """Whether wiring along a framing member needs a steel plate or sleeve, NEC 300.4(D).
 
     edge_in: from the wiring to the nearest edge of the member where nails go in [in]. Otherwise as
@@ -35,7 +36,7 @@ def plate_along_framing(edge_in: float, *, wiring: str, edition: str) -> Verdict
     return _verdict("run along framing", edge_in, rule("parallel_edge", edition), wiring, edition)
 
 
-def plate_for_notch(*, wiring: str, edition: str) -> Verdict:
+def plate_for_notch(*, wiring: str, edition: Code) -> Verdict:
     """Whether a notch needs a steel plate, NEC 300.4(A)(2): for every wiring that is not exempt.
 
     Raises LookupError for an unknown raceway.
@@ -57,7 +58,7 @@ def plate_for_notch(*, wiring: str, edition: str) -> Verdict:
     )
 
 
-def _verdict(what: str, edge_in: float, stated: Rule, wiring: str, edition: str) -> Verdict:
+def _verdict(what: str, edge_in: float, stated: Rule, wiring: str, edition: Code) -> Verdict:
     if edge_in < 0:
         raise ValueError(f"a distance can't be negative: {edge_in:g} in")
     thickness = rule("steel_plate_thickness", edition)
@@ -89,7 +90,7 @@ def _exempt(wiring: str) -> bool:
     return wiring != CABLE and load(_KINDS).row(wiring).text("steel_plate_exempt") == "yes"
 
 
-def _source(stated: Rule, wiring: str, edition: str) -> Source:
+def _source(stated: Rule, wiring: str, edition: Code) -> Source:
     if wiring == CABLE:
         return stated.source
     table = load(_KINDS)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from schedules.sizes import WireSize
     from schedules.tables import Row, Rule
+    from schedules.tables.edition import Code
 
 _INSULATED = "nec_ch9_table5_insulated_conductors"
 _BARE = "nec_ch9_table8_dc_resistance"
@@ -33,7 +34,7 @@ class Occupant:
     source: Source
 
 
-def conductor(size: WireSize | str, insulation: str = "THHN", *, edition: str) -> Occupant:
+def conductor(size: WireSize | str, insulation: str = "THHN", *, edition: Code) -> Occupant:
     """One insulated conductor, NEC Chapter 9 Table 5. An insulated equipment grounding conductor is one too.
 
     size: `12 AWG` or as the table has it, `12`, `1/0`, `250`. insulation: `THHN`, `THWN-2`, `XHHW`, `TFFN`, ….
@@ -45,7 +46,7 @@ def conductor(size: WireSize | str, insulation: str = "THHN", *, edition: str) -
     return _printed(f"{wire} {insulation}", row, "", table.source(row, edition=edition))
 
 
-def bare_conductor(size: WireSize | str, *, stranding: str = "stranded", edition: str) -> Occupant:
+def bare_conductor(size: WireSize | str, *, stranding: str = "stranded", edition: Code) -> Occupant:
     """One bare conductor, as equipment grounding often is, NEC Chapter 9 Table 8.
 
     stranding: `solid` or `stranded`. Raises LookupError for a size or stranding not printed, UnitError for a
@@ -59,7 +60,7 @@ def bare_conductor(size: WireSize | str, *, stranding: str = "stranded", edition
     return _printed(f"{wire} bare", row, "bare_", resting_on(printed.citation, printed, by_note.source))
 
 
-def round_cable(name: str, diameter_in: float, *, edition: str, source: Source = _MEASURED) -> Occupant:
+def round_cable(name: str, diameter_in: float, *, edition: Code, source: Source = _MEASURED) -> Occupant:
     """A round cable or cord of this outside diameter [in]; it counts as one conductor.
 
     source: where the diameter comes from. Raises ValueError for a diameter that is not above zero.
@@ -68,7 +69,7 @@ def round_cable(name: str, diameter_in: float, *, edition: str, source: Source =
     return _cable(name, diameter_in, source, counted)
 
 
-def flat_cable(name: str, major_in: float, *, edition: str, source: Source = _MEASURED) -> Occupant:
+def flat_cable(name: str, major_in: float, *, edition: Code, source: Source = _MEASURED) -> Occupant:
     """A flat or oval cable of this larger outside width [in]; it counts as one round of that diameter.
 
     source: where the width comes from. Raises ValueError for a width that is not above zero.

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from schedules.routes import Answer
     from schedules.sheet.hardware import Connector, Opening
     from schedules.sheet.wiring import Cable
+    from schedules.tables.edition import Code
 
 FITTING = "EMT"
 """The raceway whose bore stands for a trade-size opening without one: a fitting there leaves about as much clear."""
@@ -96,7 +97,7 @@ def as_plug(connector: Connector) -> Plug:
     )
 
 
-def opening_clear(opening: Opening, raceway: Raceway | None, edition: str) -> float:
+def opening_clear(opening: Opening, raceway: Raceway | None, edition: Code) -> float:
     """Clear diameter of an opening [in]: as given, else the bore of its trade size, which a fitting leaves."""
     if opening.clear_diameter is not None:
         return opening.clear_diameter
@@ -110,7 +111,7 @@ def opening_clear(opening: Opening, raceway: Raceway | None, edition: str) -> fl
 
 def _entry(job: Job, selection: Selection, cable: Cable, used: UsedOpening, opening: Opening) -> Entry:
     raceway = next((item for item in job.raceway if cable.tag in item.cables), None)
-    clear = opening_clear(opening, raceway, str(job.job.code))
+    clear = opening_clear(opening, raceway, job.adopted)
     plug = leading_plug(selection, cable)
     passage = None if plug is None else pass_opening(clear, plug, where=f"opening {opening.tag}")
     return Entry(cable.tag, used, opening, clear, plug, passage)

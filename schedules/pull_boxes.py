@@ -14,6 +14,8 @@ from schedules.working import Input, Working
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from schedules.tables.edition import Code
+
 
 @dataclass(frozen=True, slots=True)
 class Distance:
@@ -23,7 +25,7 @@ class Distance:
     working: Working
 
 
-def pull_box_rules_apply(sizes: Iterable[WireSize | str], *, edition: str) -> Verdict:
+def pull_box_rules_apply(sizes: Iterable[WireSize | str], *, edition: Code) -> Verdict:
     """Whether a box's length goes by its raceways, NEC 314.28(A): any insulated conductor of 4 AWG or larger.
 
     Raises UnitError for a size that isn't made.
@@ -51,7 +53,7 @@ def pull_box_rules_apply(sizes: Iterable[WireSize | str], *, edition: str) -> Ve
     )
 
 
-def straight_pull_length(raceways: Sequence[TradeSize | str], *, edition: str) -> Distance:
+def straight_pull_length(raceways: Sequence[TradeSize | str], *, edition: Code) -> Distance:
     """Least length of a box [in] for straight pulls, NEC 314.28(A)(1): from the largest trade size on the wall.
 
     Raises ValueError for no raceway, UnitError for a size that isn't made.
@@ -71,7 +73,7 @@ def straight_pull_length(raceways: Sequence[TradeSize | str], *, edition: str) -
     )
 
 
-def angle_pull_distance(rows: Sequence[Sequence[TradeSize | str]], *, edition: str) -> Distance:
+def angle_pull_distance(rows: Sequence[Sequence[TradeSize | str]], *, edition: Code) -> Distance:
     """Least distance [in] from a wall to the opposite one for angle and U pulls and splices, NEC 314.28(A)(2).
 
     rows: trade sizes of the raceways in each row on that wall; the row that asks for most decides.
@@ -103,7 +105,7 @@ def angle_pull_distance(rows: Sequence[Sequence[TradeSize | str]], *, edition: s
     )
 
 
-def entry_spacing(raceway: TradeSize | str, *, edition: str) -> Distance:
+def entry_spacing(raceway: TradeSize | str, *, edition: Code) -> Distance:
     """Least distance [in] between the entries that hold one conductor, NEC 314.28(A)(2).
 
     Raises UnitError for a size that isn't made.
@@ -123,7 +125,7 @@ def entry_spacing(raceway: TradeSize | str, *, edition: str) -> Distance:
     )
 
 
-def free_conductor(*, opening_in: float | None, depth_in: float, edition: str) -> Distance:
+def free_conductor(*, opening_in: float | None, depth_in: float, edition: Code) -> Distance:
     """Least free conductor in a box [in], measured from where it leaves sheath or raceway, NEC 300.14.
 
     opening_in: the opening's smallest dimension [in], None where the box has no front to reach through.

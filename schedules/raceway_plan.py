@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from schedules.raceways import RacewaySize
     from schedules.sheet.wiring import Cable
     from schedules.sizes import TradeSize
+    from schedules.tables.edition import Code
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def plan_raceways(job: Job, selection: Selection) -> tuple[RacewayPlan, ...]:
     return tuple(_plan(job, selection, raceway, inside) for raceway, inside in held if inside)
 
 
-def cable_occupant(cable: Cable, edition: str) -> Occupant | None:
+def cable_occupant(cable: Cable, edition: Code) -> Occupant | None:
     """A cable's place in a raceway: by the sheet's diameter, else by its type's typical width; None if unknown."""
     if cable.diameter is not None:
         sheet = Source("equipment sheet", Confidence.SHEET)
@@ -78,7 +79,7 @@ def cable_occupant(cable: Cable, edition: str) -> Occupant | None:
 
 
 def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable]) -> RacewayPlan:
-    edition = str(job.job.code)
+    edition = job.adopted
     pulls = []
     unknown = []
     for cable in inside:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from schedules.bends import Bend
     from schedules.occupants import Occupant
+    from schedules.tables.edition import Code
 
 FILL = "fill"
 TWO_THICKEST = "the two thickest alone"
@@ -72,7 +73,7 @@ def size_raceway(
     *,
     bends: Sequence[Bend] = (),
     nipple_in: float | None = None,
-    edition: str,
+    edition: Code,
 ) -> RacewaySize:
     """The trade size of a raceway for everything that is pulled through it.
 
@@ -131,7 +132,7 @@ def _rank(demand: Demand, raceway: str) -> int:
     return len(sizes) if demand.trade_size is None else sizes.index(demand.trade_size)
 
 
-def _by_fill(raceway: str, occupants: Sequence[Occupant], nipple_in: float | None, edition: str) -> Demand:
+def _by_fill(raceway: str, occupants: Sequence[Occupant], nipple_in: float | None, edition: Code) -> Demand:
     """Fill without rounding a count up: rounding is a permission, and a raceway for equal sizes only."""
 
     def meets(size: str) -> tuple[bool, str, Working]:
@@ -143,7 +144,7 @@ def _by_fill(raceway: str, occupants: Sequence[Occupant], nipple_in: float | Non
 
 
 def _by_two_thickest(
-    raceway: str, occupants: Sequence[Occupant], nipple_in: float | None, edition: str
+    raceway: str, occupants: Sequence[Occupant], nipple_in: float | None, edition: Code
 ) -> Demand:
     thickest = sorted(occupants, key=lambda occupant: -occupant.area_sq_in)[:2]
     demands = [_by_fill(raceway, thickest[: count + 1], nipple_in, edition) for count in range(len(thickest))]
@@ -162,7 +163,7 @@ def _by_two_thickest(
     return Demand(TWO_THICKEST, worst.trade_size, worst.lacking, own)
 
 
-def _by_passage(raceway: str, pulls: Sequence[Pull], bends: Sequence[Bend], edition: str) -> Demand:
+def _by_passage(raceway: str, pulls: Sequence[Pull], bends: Sequence[Bend], edition: Code) -> Demand:
     def meets(size: str) -> tuple[bool, str, Working]:
         plan = plan_pulls(pulls, _places(raceway, size, bends, edition))
         tightest = plan.tightest
@@ -174,7 +175,7 @@ def _by_passage(raceway: str, pulls: Sequence[Pull], bends: Sequence[Bend], edit
     return _least(PASSAGE, raceway, meets)
 
 
-def _by_room(raceway: str, occupants: Sequence[Occupant], edition: str) -> Demand:
+def _by_room(raceway: str, occupants: Sequence[Occupant], edition: Code) -> Demand:
     diameters = tuple(occupant.diameter_in for occupant in occupants)
 
     def meets(size: str) -> tuple[bool, str, Working]:
@@ -196,7 +197,7 @@ def _by_room(raceway: str, occupants: Sequence[Occupant], edition: str) -> Deman
     return _least(ROOM, raceway, meets)
 
 
-def _by_maker(raceway: str, cable: str, prescribed: str, edition: str) -> Demand:
+def _by_maker(raceway: str, cable: str, prescribed: str, edition: Code) -> Demand:
     """The maker's least size; in a raceway not made in it, the next one that is."""
     least = parse_trade_size(prescribed)
     found = next((size for size in _sizes(raceway) if parse_trade_size(size) >= least), None)
@@ -223,7 +224,7 @@ def _least(rule: str, raceway: str, meets: Callable[[str], tuple[bool, str, Work
     return Demand(rule, None, lacking, working)
 
 
-def _places(raceway: str, size: str, bends: Sequence[Bend], edition: str) -> list[Place]:
+def _places(raceway: str, size: str, bends: Sequence[Bend], edition: Code) -> list[Place]:
     inside = bore(raceway, size, edition=edition)
     places = [Place(f"{inside}, straight", inside.diameter_in)]
     radii: dict[float, float] = {}

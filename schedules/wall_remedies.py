@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from schedules.bends import Bend
     from schedules.pulling import Pull
+    from schedules.tables.edition import Code
 
 RemedyKind = Literal["smaller raceway", "split", "up the bay", "wider wall", "fur out", "surface"]
 
@@ -36,8 +37,8 @@ def wall_remedies(
     pulls: Sequence[Pull],
     *,
     bends: Sequence[Bend] = (),
-    edition: str,
-    framing_edition: str,
+    edition: Code,
+    framing_edition: Code,
 ) -> tuple[WallRemedy, ...]:
     """Every remedy that works for a raceway that doesn't fit its wall, least building work first.
 
@@ -62,8 +63,8 @@ class _Trial:
     refused: WallFit
     pulls: tuple[Pull, ...]
     bends: tuple[Bend, ...]
-    edition: str
-    framing_edition: str
+    edition: Code
+    framing_edition: Code
 
     def smaller_raceways(self) -> Iterator[WallRemedy]:
         """Any type whose own least size fits."""

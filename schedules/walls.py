@@ -14,6 +14,7 @@ from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
     from schedules.sizes import TradeSize
+    from schedules.tables.edition import Code
 
 Way = Literal["through the studs", "up the bay"]
 """How a raceway runs in a wall: across its studs, or upright between two of them and through the plates."""
@@ -89,8 +90,8 @@ def raceway_in_wall(
     *,
     way: Way,
     outside_in: float | None = None,
-    edition: str,
-    framing_edition: str,
+    edition: Code,
+    framing_edition: Code,
 ) -> WallFit:
     """Whether a raceway fits a wall, in the middle of its depth, and the steel plate and plate tie that go with it.
 

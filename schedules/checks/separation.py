@@ -23,7 +23,7 @@ _RULE = "power-limited conductors share no cable, raceway or undivided enclosure
 
 def check_separation(derived: Derived) -> Iterator[Finding]:
     """Check cables' ends, raceways and the compartments that cables pass and land in."""
-    source = rule("class_2_separation", str(derived.job.job.code)).source
+    source = rule("class_2_separation", derived.job.adopted).source
     yield from _in_cables(derived, source)
     yield from _in_raceways(derived, source)
     yield from _in_compartments(derived, source)

@@ -77,7 +77,7 @@ def _ungrounded(derived: Derived) -> Iterator[Finding]:
 
     index = net_index(nets(connections, grounds))
     bar = index[Point(MAINS, "PE")]
-    section = rule("box_bonding", str(derived.job.job.code))
+    section = rule("box_bonding", derived.job.adopted)
     for enclosure in derived.selection.enclosures:
         if not enclosure.metal or enclosure.kind == "panel":
             continue
@@ -115,7 +115,7 @@ def _shared_neutrals(derived: Derived) -> Iterator[Finding]:
                 subject=tags[0],
                 says=f"the neutrals of {' and '.join(tags)} are joined beyond the panel",
                 rule="each circuit has its own neutral, unless it is a multiwire circuit whose poles open together",
-                source=rule("multiwire_disconnect", str(derived.job.job.code)).source,
+                source=rule("multiwire_disconnect", derived.job.adopted).source,
             )
     yield from _borrowed_neutrals(derived, index, {net: tags[0] for net, tags in by_net.items()})
 

@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 
 import networkx as nx
 
-from schedules.points import Point
-
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Mapping
 
     from schedules.graph import Connections
+    from schedules.points import Point
+
 
 def incidence(connections: Connections, keep: Callable[[str], bool]) -> nx.Graph[Point | str]:
     """Build the graph point – edge – point of every edge whose key is kept."""
@@ -30,9 +30,32 @@ def incidence(connections: Connections, keep: Callable[[str], bool]) -> nx.Graph
 
 def nets(connections: Connections, keep: Callable[[str], bool]) -> tuple[frozenset[Point], ...]:
     """Group the points that kept edges join, in the order of their first point."""
-    components = nx.connected_components(incidence(connections, keep))
-    groups = (frozenset(node for node in component if isinstance(node, Point)) for component in components)
-    return tuple(sorted(groups, key=min))
+    joined: dict[Point, list[Point]] = {point: [] for point in connections.landings}
+    for edges in (connections.conductors, connections.inside):
+        for key, edge in edges.items():
+            if keep(key):
+                joined[edge.a].append(edge.b)
+                joined[edge.b].append(edge.a)
+    groups: list[frozenset[Point]] = []
+    grouped: set[Point] = set()
+    for start in sorted(joined):
+        if start not in grouped:
+            group = _reached(start, joined)
+            grouped |= group
+            groups.append(frozenset(group))
+    return tuple(groups)
+
+
+def _reached(start: Point, joined: Mapping[Point, list[Point]]) -> set[Point]:
+    """Every point that can be walked to."""
+    found = {start}
+    waiting = [start]
+    while waiting:
+        for point in joined[waiting.pop()]:
+            if point not in found:
+                found.add(point)
+                waiting.append(point)
+    return found
 
 
 def net_index(groups: Iterable[frozenset[Point]]) -> dict[Point, int]:
@@ -56,7 +79,9 @@ def weakest_links(
             flow.add_edge((key, "out"), point)
     _, (reached, _) = nx.minimum_cut(flow, start, end)
     return frozenset(
-        key for key in graph if isinstance(key, str) and (key, "in") in reached and (key, "out") not in reached
+        key
+        for key in graph
+        if isinstance(key, str) and (key, "in") in reached and (key, "out") not in reached
     )
 
 
@@ -70,6 +95,8 @@ def conducting_or_contact(connections: Connections) -> Callable[[str], bool]:
 
     def keep(key: str) -> bool:
         inside = connections.inside.get(key)
-        return inside is None or inside.conducts or (inside.spec is not None and inside.spec.kind == "contact")
+        return (
+            inside is None or inside.conducts or (inside.spec is not None and inside.spec.kind == "contact")
+        )
 
     return keep

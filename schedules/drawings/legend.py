@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 _NO_JOINTS = "Lines that cross are not joined. A dot is where a line ends."
 _EMPTY = "Dashed terminal: nothing lands there."
-_BARE = "without insulation"
+_BARE = "(no insulation)"
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,13 +13,15 @@ from typing import TYPE_CHECKING
 from schedules.drawings.picture import Paper
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from schedules.drawings.picture import Picture
 
 Columns = tuple[tuple[int, ...], ...]
 
 _HEADER_ROWS = 3.0
 _GAP_ROWS = 2.0
-_COLUMN_ROWS = 20.0
+_COLUMN_ROWS = 22.0
 _PAGE_SHAPE = 1.4
 
 # Prices in crossings: of one row of climb, of passing a column, of a turn back into one's own column, of one row
@@ -28,13 +30,13 @@ _CLIMB = 0.12
 _PASS = 5.0
 _TURN = 1.0
 _GROW = 0.2
-_OVERFLOW = 2.0
+_OVERFLOW = 5.0
 
 # Rows that fit across each paper's long side at full size, less what title and legend take.
 _ROOM = {Paper.LETTER: 52.0, Paper.A4: 52.0, Paper.TABLOID: 84.0, Paper.A3: 84.0}
 
-# A block moves only for a gain worth mentioning, so that a small change in the job leaves it where it was.
-_GAIN = 0.03
+_LEAST_GAIN = 1e-6
+_NOWHERE = -1
 _WORK = 80_000
 
 
@@ -51,7 +53,7 @@ class Model:
 
     def cost(self, columns: Columns) -> float:
         """What is unwelcome about an arrangement, in crossings."""
-        column = [0] * len(self.heights)
+        column = [_NOWHERE] * len(self.heights)
         top = [0.0] * len(self.heights)
         tallest = 0.0
         for c, members in enumerate(columns):
@@ -66,6 +68,8 @@ class Model:
         cost = growth(len(columns), tallest, self.paper)
         for a, row_a, b, row_b in self.lines:
             left, right, y, goal = column[a], column[b], top[a] + row_a, top[b] + row_b
+            if _NOWHERE in (left, right):
+                continue
             if left > right:
                 left, right, y, goal = right, left, goal, y
             cost += _CLIMB * abs(goal - y)
@@ -157,8 +161,15 @@ def bettered(columns: Columns, rough: Model) -> Columns:
                     return columns
                 work -= 1
                 cost = rough.cost(candidate)
-                if cost < best * (1 - _GAIN):
+                if cost < best - _LEAST_GAIN:
                     best, columns, moved = cost, candidate, True
+    return columns
+
+
+def inserted(columns: Columns, new: Iterable[int], rough: Model) -> Columns:
+    """The arrangement with further blocks, each where it does least harm; those that are there do not move."""
+    for b in new:
+        columns = min(_moves(columns, b), key=lambda candidate: (rough.cost(candidate), candidate))
     return columns
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.drawings.ordering import bettered, growth, model
+from schedules.drawings.ordering import bettered, growth, inserted, model
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine
@@ -31,19 +31,20 @@ class Arrangement:
 def arrange(picture: Picture, engine: Engine, like: Arrangement | None = None) -> Arrangement:
     """Place a picture's blocks.
 
-    like: an arrangement of a bigger or an earlier picture; blocks that it knows keep their place in it, and
-    only when there are others is anything placed anew.
+    like: an arrangement of a bigger or an earlier picture: blocks that it knows keep their place among each other,
+    others are put where they do least harm.
     """
-    keys = {block.key for block in picture.blocks}
-    if like is not None:
-        kept = tuple(
-            shown for column in like.columns if (shown := tuple(key for key in column if key in keys))
-        )
-        if keys == {key for column in kept for key in column}:
-            return Arrangement(kept)
     if not picture.blocks:
         return Arrangement(())
-    columns = bettered(_ordered(picture, _columns(picture), engine), model(picture))
+    rough = model(picture)
+    index = {block.key: b for b, block in enumerate(picture.blocks)}
+    kept = () if like is None else like.columns
+    columns = tuple(known for keys in kept if (known := tuple(index[key] for key in keys if key in index)))
+    if columns:
+        there = {b for members in columns for b in members}
+        columns = inserted(columns, (b for b in _by_order(picture) if b not in there), rough)
+    else:
+        columns = bettered(_ordered(picture, _columns(picture), engine), rough)
     return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
 
 
@@ -139,4 +140,4 @@ def _ordered(picture: Picture, column_of: dict[int, int], engine: Engine) -> tup
         for fields in map(str.split, plain.splitlines())
         if fields[0] == "node" and fields[1].startswith("n")
     }
-    return tuple(tuple(sorted(members, key=lambda b: (-height[b], b))) for members in columns)
+    return tuple(tuple(sorted(members, key=lambda b: (height[b], b))) for members in columns)

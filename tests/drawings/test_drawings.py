@@ -171,14 +171,6 @@ def test_an_unproved_drawing_never_comes_to_be(monkeypatch: pytest.MonkeyPatch) 
         draw(kitchen())
 
 
-def test_one_conductor_more_moves_no_block() -> None:
-    """Common practice in revisions: the reader finds everything where it was."""
-    before = kitchen()
-    more = Line("144", End("alarm", "Z1"), End("air", "D1"), "BK", "", "18 AWG", "W8")
-    after = replace(before, lines=(*before.lines, more))
-    assert draw(after).arrangement == draw(before).arrangement
-
-
 def test_a_view_keeps_the_places_of_the_whole() -> None:
     whole = draw(kitchen())
     shown = {"control", "hood", "valve"}

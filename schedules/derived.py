@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from schedules.alterations import as_installed
+from schedules.box_plan import plan_boxes
 from schedules.circuit_plan import plan_circuits
 from schedules.circuits import find_circuits
 from schedules.graph import connect
@@ -23,6 +24,7 @@ from schedules.switched_loads import switched_loads, switched_motors
 from schedules.wall_devices import wall_devices
 
 if TYPE_CHECKING:
+    from schedules.box_plan import BoxPlan
     from schedules.circuit_plan import CircuitPlan
     from schedules.circuits import CircuitNeed
     from schedules.graph import Connections
@@ -58,6 +60,7 @@ class Derived:
     switched: tuple[SwitchedLoad, ...]
     motors: tuple[SwitchedMotor, ...]
     limited: tuple[LimitedCable, ...]
+    boxes: tuple[BoxPlan, ...]
     network: Network = field(compare=False, repr=False)
 
 
@@ -90,5 +93,6 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         switched=switched,
         motors=switched_motors(switched, connections, by_others, installed.edition),
         limited=limited_cables(installed, switched, sheet),
+        boxes=plan_boxes(job, selection, connections),
         network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
     )

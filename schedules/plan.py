@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.checks.amendments import check_amendments
 from schedules.checks.behaviour import check_behaviour
+from schedules.checks.boxes import check_boxes
 from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
 from schedules.checks.contacts import check_contacts
@@ -43,6 +44,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_site,
     check_reaching,
     check_passing,
+    check_boxes,
     check_branches,
     check_protection,
     check_outlets,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from schedules.rows.boxes import boxes
 from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
 from schedules.rows.interlocks import causes, interlocks
@@ -26,6 +27,7 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "circuits": circuits,
     "raceways": raceways,
     "openings": openings,
+    "boxes": boxes,
     "interlocks": interlocks,
     "causes": causes,
     "readings": readings,

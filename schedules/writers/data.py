@@ -133,9 +133,10 @@ def _input(item: Input) -> dict[str, str]:
     return {"name": item.name, "value": item.value, "origin": item.origin}
 
 
-def _source(source: Source) -> dict[str, str]:
+def _source(source: Source) -> dict[str, Any]:
     return {
         "citation": source.citation,
         "confidence": str(source.confidence),
         "caveat": source.confidence.caveat,
+        "amended": list(source.amended),
     }

@@ -26,6 +26,7 @@ _CELL_TYPES: dict[str, Callable[[str], Cell]] = {
 }
 
 
+@cache
 def names() -> tuple[str, ...]:
     """Names of all tables that `load` knows, sorted."""
     return tuple(sorted(path.stem for path in _FOLDER.glob("*.csv")))

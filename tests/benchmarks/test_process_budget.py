@@ -1,0 +1,126 @@
+"""What a person waits for, as ratios to something measured in the same run.
+
+Left out of the usual run. To measure:
+`pytest -o addopts=--import-mode=importlib tests/benchmarks --benchmark-only`
+
+Each limit is the budget, on two quiet cores of 2025, divided by what the baseline takes there: bare interpreter with
+argparse 25 ms, interpreter with the libraries of a plan 170 ms, one sheet read 27 ms.
+"""
+
+from __future__ import annotations
+
+import itertools
+import os
+import subprocess
+import sys
+import time
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+from schedules.job.draft import read_draft
+from schedules.options import combinations
+from schedules.plan import plan_job
+from schedules.planned import read_sheet_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from schedules.job.records import Job
+    from schedules.sheet.sheet import Sheet
+
+    Python = Callable[..., Callable[[], object]]
+
+TOP = Path(__file__).parents[2]
+LARGEST = TOP / "samples" / "jobs" / "training-room.toml"
+ROUNDS = 9
+
+HELP_LIMIT = 6.0
+"""150 ms for `--help`."""
+CHECK_LIMIT = 2.95
+"""500 ms for `check` of the largest sample."""
+PLAN_LIMIT = 1.85
+"""50 ms for one plan of the largest sample."""
+COMBINATION_LIMIT = 0.74
+"""1,000 combinations in 10 s by two processes: 20 ms for each plan."""
+
+
+def least(run: Callable[[], object]) -> float:
+    """The shortest of several runs [s]: what it takes when nothing else is in the way."""
+    run()
+    taken = []
+    for _ in range(ROUNDS):
+        start = time.perf_counter()
+        run()
+        taken.append(time.perf_counter() - start)
+    return min(taken)
+
+
+@pytest.fixture(scope="module")
+def python(tmp_path_factory: pytest.TempPathFactory) -> Python:
+    """Make a run of an interpreter with some words; its modules are compiled, as those of an installed program."""
+    settings = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    settings["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("compiled"))
+
+    def make(*words: str | Path) -> Callable[[], object]:
+        command = [sys.executable, *map(str, words)]
+        return lambda: subprocess.run(command, cwd=TOP, env=settings, capture_output=True, check=True)
+
+    return make
+
+
+def hold(benchmark: Any, run: Callable[[], object], baseline_s: float, limit: float) -> None:
+    """Measure a run and hold its ratio to the baseline against the limit."""
+    benchmark.pedantic(run, rounds=ROUNDS, warmup_rounds=1)
+    ratio = benchmark.stats.stats.min / baseline_s
+    benchmark.extra_info |= {"baseline_s": round(baseline_s, 4), "ratio": round(ratio, 2), "limit": limit}
+    print(
+        f"\n{benchmark.name}: {ratio:.2f} times the baseline of {baseline_s * 1000:.1f} ms, at most {limit}"
+    )
+    assert ratio <= limit
+
+
+@pytest.fixture(scope="module")
+def kitchen() -> tuple[Sheet, Job]:
+    """The largest sample, read."""
+    draft = read_draft(LARGEST)
+    return read_sheet_of(draft), draft.job
+
+
+@pytest.fixture(scope="module")
+def sheet_read_s() -> float:
+    """The time to read the largest sample's sheet [s]."""
+    draft = read_draft(LARGEST)
+    return least(lambda: read_sheet_of(draft))
+
+
+def test_help(benchmark: Any, python: Python) -> None:
+    baseline = least(python("-c", "import argparse, dataclasses, pathlib"))
+    hold(benchmark, python("-m", "wizard", "--help"), baseline, HELP_LIMIT)
+
+
+def test_check_of_the_largest_sample(benchmark: Any, python: Python) -> None:
+    baseline = least(python("-c", "import networkx, pydantic, tomlkit"))
+    hold(benchmark, python("-m", "wizard", "check", LARGEST), baseline, CHECK_LIMIT)
+
+
+def test_one_plan(benchmark: Any, kitchen: tuple[Sheet, Job], sheet_read_s: float) -> None:
+    hold(benchmark, lambda: plan_job(*kitchen), sheet_read_s, PLAN_LIMIT)
+
+
+def test_a_thousand_combinations(benchmark: Any, kitchen: tuple[Sheet, Job], sheet_read_s: float) -> None:
+    """Every combination of the sheet, again from the start until there are a thousand."""
+    sheet, job = kitchen
+    chosen = [tuple(sorted(choices)) for choices in combinations(sheet)]
+    thousand = list(itertools.islice(itertools.cycle(chosen), 1000))
+
+    def plan_all() -> None:
+        for choices in thousand:
+            plan_job(sheet, job.model_copy(update={"choices": choices}))
+
+    benchmark.pedantic(plan_all, rounds=1, warmup_rounds=0)
+    ratio = benchmark.stats.stats.min / 1000 / sheet_read_s
+    benchmark.extra_info |= {"ratio": round(ratio, 2), "limit": COMBINATION_LIMIT}
+    print(f"\n{benchmark.name}: a plan takes {ratio:.2f} of reading its sheet, at most {COMBINATION_LIMIT}")
+    assert ratio <= COMBINATION_LIMIT

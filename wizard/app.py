@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
+from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import App
@@ -32,7 +32,7 @@ class Wizard(App[int]):
     """The program: themes, keys that work everywhere, and which screen comes first."""
 
     TITLE = "hoodwright"
-    CSS_PATH = "app.tcss"
+    CSS_PATH: ClassVar[list[str | PurePath]] = ["app.tcss", "widgets/widgets.tcss"]
     BINDINGS: ClassVar[list[BindingType]] = list(keys.APP)
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {KeyCommands}
 

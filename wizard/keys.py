@@ -165,10 +165,6 @@ ENCLOSURE = [
     key("slash", "search", "Search", "Show only rows that hold what you type", shown=True, display="/"),
 ]
 
-NEW_JOB = [
-    key("escape", "back", "Back", "Go back; nothing is written", shown=True, display="esc"),
-]
-
 SEARCH = [
     key("enter", "submit", "Keep", "Keep these words and go to the rows", shown=True, display="⏎"),
     key("escape", "forget", "Forget", "Forget these words and show every row", shown=True, display="esc"),
@@ -182,6 +178,6 @@ EFFECT = [
     key("escape,e", "back", "Back", "Go back to the questions", shown=True, display="esc"),
 ]
 
-ENTRY = [
-    key("escape", "back", "Back", "Go back; nothing is added", shown=True, display="esc"),
+FORM = [
+    key("escape", "back", "Back", "Go back; nothing is written or added", shown=True, display="esc"),
 ]

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from wizard.question import Answer, Question, StepId
     from wizard.session import Snapshot
 
+ROOM = ("ceiling", "above", "below")
 POSITION = ("along", "out", "up")
 _FOLLOW = {"taped": ("taped",), "waypoints": ("waypoint",)}
 """What a kind of route asks for besides."""
@@ -51,6 +52,9 @@ def wanted(plan: Plan) -> frozenset[Answer]:
         run = next((item for item in derived.job.run if item.cable == cable.tag), None)
         if cable.tag in known or (run is not None and run.route == "taped"):
             continue
+        if run is None:
+            # What lies above and below decides which routes there are to choose from.
+            waiting.update(("site", None, key) for key in ROOM if getattr(derived.job.site, key) is None)
         for end in (cable.origin, cable.target):
             place = placed.get(end.enclosure)
             waiting.update(

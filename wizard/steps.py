@@ -100,7 +100,7 @@ def _of_questions(step: StepId, snapshot: Snapshot, findings: tuple[Finding, ...
     if not missing:
         return Standing(State.COMPLETE, "complete")
     if not answered:
-        return Standing(State.UNTOUCHED, "untouched")
+        return Standing(State.UNTOUCHED, f"untouched: {missing}")
     return Standing(State.PARTIAL, f"{missing} missing")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -11,13 +12,14 @@ from schedules.comparison import Kind, count
 from schedules.lengths import Style, format_length, parse_length
 from schedules.numerals import UnitError
 from schedules.text import printable
+from wizard.steps import STEPS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.comparison import Change, Comparison
     from schedules.findings import Finding
-    from wizard.question import Question
+    from wizard.question import Question, StepId
     from wizard.session import Snapshot
 
 _SIGNS = {Kind.ADDED: "+", Kind.REMOVED: "−", Kind.ALTERED: "~"}
@@ -132,9 +134,12 @@ def finding_details(finding: Finding) -> Content:
     return Content("\n").join(lines)
 
 
-def title_content(snapshot: Snapshot) -> Content:
-    """The head of the job's screen: job, file, whether it is saved."""
+def title_content(snapshot: Snapshot, step: StepId) -> Content:
+    """The head of the job's screen: step, whether it is saved, job, file."""
     job = snapshot.draft.job.job
     saved = "NOT SAVED" if snapshot.unsaved else "saved"
-    file = printable(snapshot.draft.file, 60)
-    return Content.assemble((job.name, "bold"), f"   {file}   revision {job.revision}   {saved}")
+    file = printable(Path(snapshot.draft.file).name, 60)
+    title = next(item.title for item in STEPS if item.id == step)
+    return Content.assemble(
+        (title, "bold"), f"   {saved}   ", (job.name, "bold"), f"   revision {job.revision}   {file}"
+    )

@@ -16,6 +16,7 @@ from wizard import keys
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from textual import events
     from textual.app import ComposeResult
     from textual.binding import BindingType
     from textual.widget import Widget
@@ -29,6 +30,7 @@ class BrowseScreen(Screen[None]):
     CSS_PATH = "browse.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.BROWSE)
     AUTO_FOCUS = "#things"
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  the framework's own shape
     HEADING = ""
 
     things = getters.query_one("#things", OptionList)
@@ -66,6 +68,11 @@ class BrowseScreen(Screen[None]):
         self.things.add_options(Option(prompt) for prompt in self.prompts())
         if self.things.option_count:
             self.things.highlighted = 0
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Say as much of each thing as there is room for."""
+        for place, prompt in enumerate(self.prompts()):
+            self.things.replace_option_prompt_at_index(place, prompt)
 
     @on(OptionList.OptionHighlighted, "#things")
     def _highlighted(self, event: OptionList.OptionHighlighted) -> None:

@@ -52,8 +52,11 @@ class EnclosuresScreen(BrowseScreen):
         yield Static(Content(self._all.note if self._all else ""), id="view-note")
 
     def prompts(self) -> Iterable[Content]:
-        """Each enclosure with its name."""
-        return (Content.assemble((tag, "bold"), f"  {name}") for tag, name in self._enclosures)
+        """Each enclosure with its name; where there is little room, without."""
+        named = self.has_class("-wide")
+        return (
+            Content.assemble((tag, "bold"), f"  {name}" if named else "") for tag, name in self._enclosures
+        )
 
     def look_at(self, place: int) -> None:
         """Show one enclosure's rows."""

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from textual.binding import BindingType
 
     from schedules import field
+    from wizard.question import Question
 
 Value = str | int
 
@@ -37,38 +38,30 @@ class PickScreen(ModalScreen[tuple[Value, ...] | None]):
 
     offers = getters.query_one(PickLines)
 
-    def __init__(
-        self,
-        title: str,
-        why: str,
-        options: tuple[field.Option, ...],
-        picked: frozenset[Value],
-        *,
-        several: bool = False,
-    ) -> None:
+    def __init__(self, question: Question) -> None:
         super().__init__()
-        self._title, self._why, self._options = title, why, options
-        self._picked, self._several = picked, several
+        self.question = question
+        self._picked = question.picked
 
     def compose(self) -> ComposeResult:
         """Lay the list out."""
         with Vertical(id="pick-box"):
-            yield Static(Content.styled(self._title, "bold"))
-            yield Static(Content(self._why), classes="why")
+            yield Static(Content.styled(self.question.field.label, "bold"))
+            yield Static(Content(self.question.field.why), classes="why")
             yield PickLines(compact=True, markup=False)
         yield Footer(show_command_palette=False)
 
     def on_mount(self) -> None:
         """Fill the list; the cursor stands on what is picked."""
-        self.offers.add_options(Option(self._prompt(option)) for option in self._options)
+        self.offers.add_options(Option(self._prompt(option)) for option in self.question.options)
         self.offers.highlighted = next(
-            (place for place, option in enumerate(self._options) if option.value in self._picked), 0
+            (place for place, option in enumerate(self.question.options) if option.value in self._picked), 0
         )
         self.offers.focus()
 
     def _prompt(self, option: field.Option) -> Content:
         picked = option.value in self._picked
-        shape = ("[x]" if picked else "[ ]") if self._several else ("(x)" if picked else "( )")
+        shape = ("[x]" if picked else "[ ]") if self.question.several else ("(x)" if picked else "( )")
         note = f"\n    not possible: {'; '.join(option.barred)}" if option.barred else ""
         if not option.barred and option.note:
             note = f"\n    {option.note}"
@@ -77,10 +70,10 @@ class PickScreen(ModalScreen[tuple[Value, ...] | None]):
     @on(OptionList.OptionSelected)
     def _chosen(self, event: OptionList.OptionSelected) -> None:
         event.stop()
-        option = self._options[event.option_index]
+        option = self.question.options[event.option_index]
         if option.barred:
             self.app.notify(f"Not possible: {'; '.join(option.barred)}", markup=False)
-        elif self._several:
+        elif self.question.several:
             self._picked ^= {option.value}
             self.offers.replace_option_prompt_at_index(event.option_index, self._prompt(option))
         else:
@@ -88,7 +81,7 @@ class PickScreen(ModalScreen[tuple[Value, ...] | None]):
 
     def action_back(self) -> None:
         """Go back; where several are possible, with what is picked."""
-        if not self._several:
+        if not self.question.several:
             self.dismiss(None)
             return
-        self.dismiss(tuple(option.value for option in self._options if option.value in self._picked))
+        self.dismiss(tuple(option.value for option in self.question.options if option.value in self._picked))

@@ -55,8 +55,9 @@ class ReachScreen(BrowseScreen):
         width = max(self.query_one("#view-box").content_size.width - 2, 40)
         self.query_one("#working", Static).update(Content("\n".join(_lines(length, width))))
 
-    def on_resize(self, _event: events.Resize) -> None:
+    def on_resize(self, event: events.Resize) -> None:
         """Lay the lines out anew."""
+        super().on_resize(event)
         if self.things.highlighted is not None:
             self.call_after_refresh(self.look_at, self.things.highlighted)
 

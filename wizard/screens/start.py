@@ -15,10 +15,11 @@ from schedules.errors import InputError
 from schedules.text import printable
 from wizard import keys
 from wizard.doors import behind
+from wizard.forms import job_form
 from wizard.messages import Opened, Refused
 from wizard.opening import copy_of, open_job
-from wizard.recent import found_jobs, remember, sample_jobs
-from wizard.screens.new_job import NewJobScreen
+from wizard.recent import found_jobs, found_sheets, remember, sample_jobs
+from wizard.screens.form import FormScreen
 from wizard.screens.steps import StepsScreen
 from wizard.screens.trouble import TroubleScreen
 
@@ -102,9 +103,9 @@ class StartScreen(Screen[None]):
         return options
 
     def _line(self, found: Found) -> Content:
-        shown = found.path
-        if found.path.is_relative_to(self._folder):
-            shown = found.path.relative_to(self._folder)
+        shown = (
+            found.path.relative_to(self._folder) if found.path.is_relative_to(self._folder) else found.path
+        )
         return Content.assemble("  ", (printable(found.name), "bold"), f"   {printable(str(shown))}")
 
     def _first(self) -> int:
@@ -122,12 +123,12 @@ class StartScreen(Screen[None]):
 
     def action_new(self) -> None:
         """Begin a job."""
-
-        def begun(file: Path | None) -> None:
-            if file is not None:
-                self._open(file, None)
-
-        self.app.push_screen(NewJobScreen(self._folder), begun)
+        if not found_sheets(self._folder):
+            self.notify(
+                "No equipment sheet here. `hoodwright sheet template` writes one to begin with.", markup=False
+            )
+            return
+        self.app.push_screen(FormScreen(job_form(self._folder, lambda file: self._open(file, None))))
 
     def action_sample(self) -> None:
         """Open a copy of the first sample."""

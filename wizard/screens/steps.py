@@ -27,6 +27,7 @@ from wizard.answering import (
     typed_answer,
 )
 from wizard.doors import behind
+from wizard.forms import entry_form
 from wizard.messages import (
     Applied,
     Moved,
@@ -38,7 +39,7 @@ from wizard.messages import (
 )
 from wizard.questions import groups_of
 from wizard.screens.effect import EffectScreen
-from wizard.screens.entry import EntryScreen
+from wizard.screens.form import FormScreen
 from wizard.screens.pick import PickScreen
 from wizard.steps import STEPS, step_of
 from wizard.widgets.diagram_panel import DiagramPanel
@@ -112,7 +113,7 @@ class StepsScreen(Screen[None]):
 
     async def watch_snapshot(self, snapshot: Snapshot) -> None:
         """Hand the snapshot to everything that shows it."""
-        self.query_one("#title", Static).update(title_content(snapshot))
+        self.query_one("#title", Static).update(title_content(snapshot, self.step))
         self.query_one("#effect-below", EffectPane).show(snapshot, SHORT_EFFECT)
         self.query_one("#effect-beside", EffectPane).show(snapshot, None)
         self.steps.show(snapshot, self.step)
@@ -122,6 +123,7 @@ class StepsScreen(Screen[None]):
         """Show another step."""
         self.steps.pick(step)
         if self.snapshot is not None:
+            self.query_one("#title", Static).update(title_content(self.snapshot, step))
             self.steps.show(self.snapshot, step)
             await self._fill(self.snapshot)
 
@@ -132,6 +134,7 @@ class StepsScreen(Screen[None]):
         panel = _SHOWING.get(self.step, "questions")
         self.switcher.current = panel
         self.set_class(panel != "questions", "-showing")
+        self.set_class(panel in ("schedules", "diagram") and not in_list, "-table")
         if panel == "findings":
             self.findings.show(snapshot)
         elif panel == "schedules":
@@ -197,20 +200,16 @@ class StepsScreen(Screen[None]):
             if row is not None:
                 row.refuse(words)
 
-        field = question.field
-        self.app.push_screen(
-            PickScreen(field.label, field.why, question.options, question.picked, several=question.several),
-            picked,
-        )
+        self.app.push_screen(PickScreen(question), picked)
 
     def _add(self, table: str) -> None:
-        def filled(values: dict[str, object] | None) -> None:
-            if values is not None:
-                self._tell(self._take(*added_entry(self.session.now.draft.job, table, values)))
-
         plan = self.session.now.plan
         if plan is not None:
-            self.app.push_screen(EntryScreen(table, plan.derived), filled)
+            job = self.session.now.draft.job
+            form = entry_form(
+                table, plan.derived, lambda values: self._take(*added_entry(job, table, values))
+            )
+            self.app.push_screen(FormScreen(form))
 
     def _tell(self, words: str) -> None:
         if words:
@@ -251,6 +250,7 @@ class StepsScreen(Screen[None]):
     @on(OptionList.OptionSelected, "#steps")
     def _step_selected(self, event: OptionList.OptionSelected) -> None:
         self.step = STEPS[event.option_index].id
+        self.set_class(self.step in ("schedules", "diagram"), "-table")
         self._enter()
 
     # Keys ---------------------------------------------------------------------------------------------------------
@@ -291,8 +291,10 @@ class StepsScreen(Screen[None]):
     def action_other_pane(self) -> None:
         """Go between the list of steps and what is beside it."""
         if self.steps.has_focus:
+            self.set_class(self.step in ("schedules", "diagram"), "-table")
             self._enter()
         else:
+            self.remove_class("-table")
             self.steps.focus()
 
     def action_undo(self) -> None:

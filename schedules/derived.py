@@ -9,6 +9,7 @@ from schedules.alterations import as_installed
 from schedules.box_plan import plan_boxes
 from schedules.circuit_plan import plan_circuits
 from schedules.circuits import find_circuits
+from schedules.framing_plan import plan_framing
 from schedules.graph import connect
 from schedules.hood_place import hung_hood
 from schedules.installation import Installation
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
     from schedules.box_plan import BoxPlan
     from schedules.circuit_plan import CircuitPlan
     from schedules.circuits import CircuitNeed
+    from schedules.framing_plan import FramingPlan
     from schedules.graph import Connections
     from schedules.hood_place import HungHood
     from schedules.job.records import Job
@@ -61,6 +63,7 @@ class Derived:
     motors: tuple[SwitchedMotor, ...]
     limited: tuple[LimitedCable, ...]
     boxes: tuple[BoxPlan, ...]
+    framing: tuple[FramingPlan, ...]
     network: Network = field(compare=False, repr=False)
 
 
@@ -72,6 +75,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     connections = connect(selection, downstream)
     room = Room.of(job)
     lengths = tuple(cable_length(job, selection, cable, room) for cable in selection.cables)
+    raceways = plan_raceways(job, selection)
     circuits = find_circuits(selection, connections)
     installed = Installation.of(job, selection, connections, lengths)
     switched = switched_loads(circuits, connections, installed.joins)
@@ -86,7 +90,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         hung=hung_hood(sheet, job),
         devices=() if room is None else wall_devices(job, selection, room),
         lengths=lengths,
-        raceways=plan_raceways(job, selection),
+        raceways=raceways,
         entries=find_entries(job, selection),
         circuits=circuits,
         branches=plan_circuits(installed, selection, circuits),
@@ -94,5 +98,6 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         motors=switched_motors(switched, connections, by_others, installed.edition),
         limited=limited_cables(installed, switched, sheet),
         boxes=plan_boxes(job, selection, connections),
+        framing=plan_framing(job, selection, raceways),
         network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
     )

@@ -42,7 +42,7 @@ def plate_for_notch(*, wiring: str, edition: Code) -> Verdict:
     Raises LookupError for an unknown raceway.
     """
     stated = rule("notch_plate", edition)
-    exempt = _exempt(wiring)
+    exempt = exempt_from_plates(wiring)
     reason = f"{wiring} is exempt" if exempt else "laid in a notch"
     return Verdict(
         not exempt,
@@ -62,7 +62,7 @@ def _verdict(what: str, edge_in: float, stated: Rule, wiring: str, edition: Code
     if edge_in < 0:
         raise ValueError(f"a distance can't be negative: {edge_in:g} in")
     thickness = rule("steel_plate_thickness", edition)
-    exempt = _exempt(wiring)
+    exempt = exempt_from_plates(wiring)
     near = not reaches(edge_in, stated.number)
     needed = near and not exempt
     reason = f"{edge_in:.3f} in from the edge" + (f"; {wiring} is exempt" if near and exempt else "")
@@ -86,7 +86,8 @@ def _verdict(what: str, edge_in: float, stated: Rule, wiring: str, edition: Code
     )
 
 
-def _exempt(wiring: str) -> bool:
+def exempt_from_plates(wiring: str) -> bool:
+    """Whether this wiring keeps nails out by itself, NEC 300.4. Raises LookupError for an unknown raceway."""
     return wiring != CABLE and load(_KINDS).row(wiring).text("steel_plate_exempt") == "yes"
 
 

@@ -12,6 +12,7 @@ from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
 from schedules.checks.contacts import check_contacts
 from schedules.checks.fire import check_fire
+from schedules.checks.framing import check_framing
 from schedules.checks.identification import check_identification
 from schedules.checks.landings import check_landings
 from schedules.checks.limited import check_limited
@@ -45,6 +46,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_reaching,
     check_passing,
     check_boxes,
+    check_framing,
     check_branches,
     check_protection,
     check_outlets,

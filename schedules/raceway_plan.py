@@ -28,14 +28,17 @@ if TYPE_CHECKING:
 class RacewayPlan:
     """One raceway of the job.
 
-    given: the trade size that the job fixed, None where it is left to us. sized: what every rule asks for, None where
-    nothing in it has a known width. unknown: cables whose width neither sheet nor table gives.
+    given: the trade size that the job fixed, None where it is left to us. pulls, bends: what it is sized for. sized:
+    what every rule asks for, None where nothing in it has a known width. unknown: cables whose width neither sheet nor
+    table gives.
     """
 
     raceway: str
     kind: str
     cables: tuple[str, ...]
     given: TradeSize | None
+    pulls: tuple[Pull, ...]
+    bends: tuple[Bend, ...]
     sized: RacewaySize | None
     unknown: tuple[str, ...]
 
@@ -88,9 +91,17 @@ def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
             unknown.append(cable.tag)
         else:
             pulls.append(Pull(occupant, leading_plug(selection, cable), cable.raceway))
+    bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend)
     sized = None
     if pulls:
-        bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend)
         sized = size_raceway(raceway.kind, pulls, bends=bends, nipple_in=raceway.nipple, edition=edition)
-    tags = tuple(cable.tag for cable in inside)
-    return RacewayPlan(raceway.tag, raceway.kind, tags, raceway.trade_size, sized, tuple(unknown))
+    return RacewayPlan(
+        raceway=raceway.tag,
+        kind=raceway.kind,
+        cables=tuple(cable.tag for cable in inside),
+        given=raceway.trade_size,
+        pulls=tuple(pulls),
+        bends=bends,
+        sized=sized,
+        unknown=tuple(unknown),
+    )

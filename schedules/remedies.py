@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
 from schedules.findings import Edit, Remedy
+from schedules.framing_remedies import framing_remedies
 from schedules.lengths import format_length
 from schedules.plan import Plan, plan_job
 from schedules.reach import Verdict
@@ -62,6 +63,8 @@ def _proposed(plan: Plan, finding: Finding) -> Iterator[Remedy]:
         length = next(item for item in plan.derived.lengths if item.cable == finding.subject)
         yield from _extensions(plan, length)
         yield from _moves(plan, length)
+    if finding.code == "framing-cut":
+        yield from framing_remedies(plan.derived, finding.subject)
 
 
 def _extensions(plan: Plan, length: CableLength) -> Iterator[Remedy]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from schedules.framing import lumber_sizes
+from schedules.nail_plates import exempt_from_plates
 from schedules.pulling import pull_order
 from schedules.raceways import RacewaySize, size_raceway
 from schedules.tables import load, rule
@@ -23,13 +24,18 @@ RemedyKind = Literal["smaller raceway", "split", "up the bay", "wider wall", "fu
 
 @dataclass(frozen=True, slots=True)
 class WallRemedy:
-    """One way out. fits: each raceway in its wall, empty where none goes into one; depth_in: furring [in]."""
+    """One way out.
+
+    fits: each raceway in its wall, empty where none goes into one. depth_in: furring [in]. shared: names of what is
+    pulled through each raceway, where it is split.
+    """
 
     kind: RemedyKind
     words: str
     raceways: tuple[RacewaySize, ...] = ()
     fits: tuple[WallFit, ...] = ()
     depth_in: float | None = None
+    shared: tuple[tuple[str, ...], ...] = ()
 
 
 def wall_remedies(
@@ -90,7 +96,11 @@ class _Trial:
             if len(good) == len(sized):
                 names = " and ".join(f"{part.raceway} {part.trade_size}" for part in sized)
                 yield WallRemedy(
-                    "split", f"{names} side by side, {count} pulled through the first", sized, good
+                    "split",
+                    f"{names} side by side, {count} pulled through the first",
+                    sized,
+                    good,
+                    shared=tuple(tuple(pull.occupant.name for pull in part) for part in parts),
                 )
                 return
 
@@ -115,13 +125,10 @@ class _Trial:
     def fur_out(self) -> WallRemedy:
         """Strips on the studs' face, deep enough for the raceway and its distance from nails."""
         nails = rule("parallel_edge", self.edition)
-        exempt = not self._nails_matter()
+        exempt = exempt_from_plates(self.refused.raceway)
         depth = self.refused.outside_in + (0.0 if exempt else nails.number)
         behind = "" if exempt else f", {nails.number:g} in of it to the furring's face"
         return WallRemedy("fur out", f"fur out the wall by at least {depth:.2f} in{behind}", (), (), depth)
-
-    def _nails_matter(self) -> bool:
-        return load("raceway_kinds").row(self.refused.raceway).text("steel_plate_exempt") != "yes"
 
     def _in_wall(self, sized: RacewaySize, wall: Wall) -> WallFit | None:
         """Fit of a newly sized raceway, None where no size made is large enough."""

@@ -6,37 +6,41 @@ import difflib
 from typing import TYPE_CHECKING
 
 from schedules.findings import Finding, Severity
+from schedules.framing_plan import FRAMING_RULES, framing_code
 from schedules.tables import load, rule
 from schedules.tables.rules import unfit
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from schedules.derived import Derived
     from schedules.tables import Amendment, Rule
 
-RULE_TABLES = ("nec_rules", "nec_circuit_limits", "nec_ch9_notes")
+NEC_TABLES = ("nec_rules", "nec_circuit_limits", "nec_ch9_notes")
+RULE_TABLES = (*NEC_TABLES, FRAMING_RULES)
 """Where a rule that can be amended stands."""
 
 
 def check_amendments(derived: Derived) -> Iterator[Finding]:
     """Name every amendment in force with both numbers, and refuse those that can't stand in for a rule."""
-    year = str(derived.job.job.code)
+    years = dict.fromkeys(NEC_TABLES, str(derived.job.job.code))
+    years[FRAMING_RULES] = str(framing_code(derived.job))
     for amendment in derived.job.adopted.amendments:
-        published = _published(amendment.rule, year)
+        published = _published(amendment.rule, years)
         if published is None:
+            hint = _hint(amendment.rule)
             yield _refused(
-                amendment, f"there is no rule {amendment.rule} in NEC {year}{_hint(amendment.rule)}"
+                amendment, f"the rules that can be amended have none called {amendment.rule}{hint}"
             )
         elif reason := unfit(amendment, published):
-            yield _refused(amendment, f"{amendment} can't stand in for NEC {year}: {reason}")
+            yield _refused(amendment, f"{amendment} can't stand in for {published.source.citation}: {reason}")
         else:
             yield _in_force(amendment, published)
 
 
-def _published(name: str, year: str) -> Rule | None:
-    for table in RULE_TABLES:
+def _published(name: str, years: Mapping[str, str]) -> Rule | None:
+    for table, year in years.items():
         if load(table).where(rule=name):
             try:
                 return rule(name, year, table)

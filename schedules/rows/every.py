@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from schedules.rows.boxes import boxes
 from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
+from schedules.rows.framing import framing
 from schedules.rows.interlocks import causes, interlocks
 from schedules.rows.openings import openings, raceways
 from schedules.rows.readings import readings
@@ -28,6 +29,7 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "raceways": raceways,
     "openings": openings,
     "boxes": boxes,
+    "framing": framing,
     "interlocks": interlocks,
     "causes": causes,
     "readings": readings,

@@ -132,7 +132,8 @@ class Interlocks:
     def _level(self, case: Case, effect: str, *, before: bool, now: bool) -> Level:
         key = (case.id, before, now)
         if key not in self._levels:
-            self._levels[key] = levels_in(self._rest(case, before=before, now=now))
+            situation = self._rest(case, before=before, now=now)
+            self._levels[key] = levels_in(self._derived.network, situation.solution)
         return self._levels[key][effect]
 
     def _rest(self, case: Case, *, before: bool, now: bool) -> Situation:

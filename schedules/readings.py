@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.impedance import TABLE_TEMPERATURE_C, conductor_ohm_per_in
+from schedules.loops import far_ends
 from schedules.meter import Meter
 from schedules.network import Change
 from schedules.panel import MAINS
@@ -243,7 +244,7 @@ class _Taking:
         row = load("commissioning_tests").row("loop")
         for inside in self.derived.connections.inside.values():
             if isinstance(inside.spec, Resistor):
-                for a, b in self._far_ends(inside):
+                for a, b in far_ends(self.derived, inside):
                     yield from self._loop(row, inside, a, b)
 
     def _loop(self, row: Row, inside: Inside, a: Point, b: Point) -> Iterator[Reading]:
@@ -261,24 +262,6 @@ class _Taking:
         yield _reading(
             row, row.text("state"), (a, b), function=Function.OHMS, expected=ohms, band=band, note=note
         )
-
-    def _far_ends(self, resistor: Inside) -> Iterator[tuple[Point, Point]]:
-        """Pairs of terminals in another enclosure that conductors lead to from the resistor's two nets."""
-        nets = self.derived.network.netlist.nets
-        ends = [
-            [
-                there
-                for conductor in self.derived.connections.conductors.values()
-                for here, there in ((conductor.a, conductor.b), (conductor.b, conductor.a))
-                if nets[here] == nets[side]
-            ]
-            for side in (resistor.a, resistor.b)
-        ]
-        home = self._landings[resistor.a].enclosure
-        for a in ends[0]:
-            for b in ends[1]:
-                if self._landings[a].enclosure == self._landings[b].enclosure != home:
-                    yield a, b
 
     def _loaded(self) -> Iterator[Reading]:
         row, meter = load("commissioning_tests").row("loaded"), Meter(self.use.situation)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from schedules.derived import Derived
-    from schedules.network import Network
+    from schedules.network import Network, Solution
 
 ON_FROM = 0.8
 """Share of its rated voltage from which a load does what it is for, nominal."""
@@ -127,16 +127,15 @@ def solve_cases(derived: Derived, network: Network, cases: Iterable[Case]) -> tu
         before = rested.get(case.after) if case.after is not None else None
         situation = rested[case.id] = settle(network, case.outside, before, case.reset)
         burning = bool(situation.signals & network.netlist.bits(fire))
-        solved.append(SolvedCase(case, situation, levels_in(situation), burning))
+        solved.append(SolvedCase(case, situation, levels_in(network, situation.solution), burning))
     return tuple(solved)
 
 
-def levels_in(situation: Situation) -> dict[str, Level]:
+def levels_in(network: Network, solution: Solution) -> dict[str, Level]:
     """The level of each effect: that of the load which runs best of those that show it."""
     shares: dict[str, float] = {}
-    given = situation.solution.shares
-    for user in situation.network.netlist.users.values():
-        shares[user.effect] = max(shares.get(user.effect, 0.0), given.get(user.key, 0.0))
+    for user in network.netlist.users.values():
+        shares[user.effect] = max(shares.get(user.effect, 0.0), solution.shares.get(user.key, 0.0))
     return {effect: level_of(share) for effect, share in shares.items()}
 
 

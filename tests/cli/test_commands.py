@@ -34,6 +34,7 @@ COMMANDS = (
     "reach",
     "explain",
     "compare",
+    "faults",
     "sheet",
     "job",
     "plan",
@@ -91,6 +92,27 @@ def test_the_help_of_show_names_every_schedule(hoodwright: Run) -> None:
 
 def test_version(hoodwright: Run) -> None:
     assert lines(hoodwright("--version")) == [f"hoodwright {__version__}"]
+
+
+@pytest.mark.parametrize("job", SOUND, ids=lambda path: path.stem)
+def test_faults_of_a_sound_kitchen(hoodwright: Run, job: Path) -> None:
+    done = hoodwright("faults", job, "--hidden")
+    printed = lines(done)
+    assert done.returncode == 0
+    counted = re.search(r"(\d+) single faults tried: (\d+) are dangerous, (\d+) of these", says(printed))
+    assert counted is not None
+    tried, dangerous, hidden = map(int, counted.groups())
+    assert tried > dangerous > hidden > 0
+    assert "Dangerous and not noticed in use" in says(printed)
+    assert "Not dangerous" not in says(printed)
+    assert max(map(len, printed)) <= 80
+
+
+def test_faults_at_an_unknown_enclosure(hoodwright: Run) -> None:
+    done = hoodwright("faults", SOUND[0], "--enclosure", "ZZ")
+    assert done.returncode == 2
+    assert done.stdout == b""
+    assert b'--enclosure: found "ZZ"; allowed: ' in done.stderr
 
 
 @pytest.mark.parametrize("job", SOUND, ids=lambda path: path.stem)

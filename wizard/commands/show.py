@@ -79,7 +79,11 @@ COMMAND = Command(
         "  cables        what each needs, has and has to spare, or where to cut it\n"
         "  circuits      what the panel must feed\n"
         "  raceways      the trade sizes, and what decided them\n"
-        "  openings      what must pass each knockout or hole\n\n"
+        "  openings      what must pass each knockout or hole\n"
+        "  interlocks    what each cause does to each effect, solved\n"
+        "  causes        the same in words, for a narrow page\n"
+        "  readings      what the meter should read at each commissioning step\n"
+        "  faults        what each single fault does, and who notices it\n\n"
         "Exit status: 0 no finding at stop or fix, 1 some, 2 bad input. `hoodwright check` lists the findings; "
         "`hoodwright plan schema` prints the JSON's schema."
     ),

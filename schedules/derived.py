@@ -10,8 +10,12 @@ from schedules.box_plan import plan_boxes
 from schedules.circuit_plan import plan_circuits
 from schedules.circuits import find_circuits
 from schedules.framing_plan import plan_framing
+from schedules.exhaust import lead_exhaust
+from schedules.gas_supply import bring_gas
 from schedules.graph import connect
+from schedules.hanging import hang_hood
 from schedules.hood_place import hung_hood
+from schedules.house_air import let_air_in
 from schedules.installation import Installation
 from schedules.limited_wiring import limited_cables
 from schedules.netlist import make_netlist
@@ -29,8 +33,12 @@ if TYPE_CHECKING:
     from schedules.circuit_plan import CircuitPlan
     from schedules.circuits import CircuitNeed
     from schedules.framing_plan import FramingPlan
+    from schedules.exhaust import Exhaust
+    from schedules.gas_supply import GasSupply
     from schedules.graph import Connections
+    from schedules.hanging import Hanging
     from schedules.hood_place import HungHood
+    from schedules.house_air import HouseAir
     from schedules.job.records import Job
     from schedules.limited_wiring import LimitedCable
     from schedules.openings import Entry
@@ -64,6 +72,10 @@ class Derived:
     limited: tuple[LimitedCable, ...]
     boxes: tuple[BoxPlan, ...]
     framing: tuple[FramingPlan, ...]
+    hanging: Hanging | None
+    exhaust: Exhaust | None
+    house_air: HouseAir | None
+    gas_supply: GasSupply | None
     network: Network = field(compare=False, repr=False)
 
 
@@ -99,5 +111,9 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         limited=limited_cables(installed, switched, sheet),
         boxes=plan_boxes(job, selection, connections),
         framing=plan_framing(job, selection, raceways),
+        hanging=hang_hood(sheet, job, room),
+        exhaust=lead_exhaust(selection, job),
+        house_air=let_air_in(selection, job),
+        gas_supply=bring_gas(selection, job),
         network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
     )

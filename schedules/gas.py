@@ -173,6 +173,11 @@ def gas_flow(energy_btu_h: float, gas: str) -> float:
     return energy_btu_h / load(_GASES).row(gas).number("heating_value_btu_cu_ft")
 
 
+def specific_gravity(gas: str) -> float:
+    """Weight of a gas over that of air. Raises LookupError for another gas."""
+    return load(_GASES).row(gas).number("specific_gravity")
+
+
 def pipe_length(nominal: str, straight_in: float, *, elbows: int, tees: int, full_bore_valves: int) -> float:
     """Length of schedule 40 pipe with what its fittings add [in]. Raises LookupError for a size not carried."""
     row = load(_PIPES).row(nominal)

@@ -17,7 +17,9 @@ Fire = Literal["on", "off", "follows", "unchanged"]
 
 _TABLES: dict[Book, str] = {"IRC": "irc_mechanical_rules", "IMC": "imc_rules"}
 _SQ_IN_PER_SQ_FT = 144
-_PA_PER_IN_WG = 249.0889
+PA_PER_IN_WG = 249.0889
+"""The conventional inch of water [Pa], NIST SP 811."""
+
 _FPM_AT_1_IN_WG = 4005.0
 _HEAT_PER_CFM_F = 1.08
 _DEGREES_F_PER_C = 1.8
@@ -134,7 +136,7 @@ def passive_opening(airflow_cfm: float, pressure_pa: float) -> PassiveOpening:
             f"pressure above 0 and airflow 0 or more, not {pressure_pa:g} Pa and {airflow_cfm:g} cfm"
         )
     discharge = practice("discharge_coefficient")
-    speed = _FPM_AT_1_IN_WG * math.sqrt(pressure_pa / _PA_PER_IN_WG)
+    speed = _FPM_AT_1_IN_WG * math.sqrt(pressure_pa / PA_PER_IN_WG)
     area = airflow_cfm / (discharge.number * speed) * _SQ_IN_PER_SQ_FT
     return PassiveOpening(
         area,

@@ -39,7 +39,7 @@ class Height:
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class Fit:
     """What is left above or beside the hood [in]: negative where it doesn't fit."""
 
     spare_in: float
@@ -147,11 +147,11 @@ def bracket_height(
     )
 
 
-def room_above(*, top_in: float, limit_in: float, limit_name: str) -> Room:
+def room_above(*, top_in: float, limit_in: float, limit_name: str) -> Fit:
     """What is left between the hood's top and what stands above it [in], after what lifting it in needs."""
     needed = practice("ceiling_clearance")
     spare = limit_in - top_in - needed.number
-    return Room(
+    return Fit(
         spare,
         Working(
             name=f"room under the {limit_name}",
@@ -167,10 +167,10 @@ def room_above(*, top_in: float, limit_in: float, limit_name: str) -> Room:
     )
 
 
-def room_beside(*, body_width_in: float, opening_width_in: float) -> Room:
+def room_beside(*, body_width_in: float, opening_width_in: float) -> Fit:
     """What is left between the cabinets beside the hood [in]."""
     spare = opening_width_in - body_width_in
-    return Room(
+    return Fit(
         spare,
         Working(
             name="room between the cabinets",

@@ -5,17 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.checks.air import check_air
 from schedules.checks.amendments import check_amendments
 from schedules.checks.behaviour import check_behaviour
 from schedules.checks.boxes import check_boxes
 from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
 from schedules.checks.contacts import check_contacts
+from schedules.checks.duct import check_duct
 from schedules.checks.fire import check_fire
 from schedules.checks.framing import check_framing
+from schedules.checks.gas import check_gas
 from schedules.checks.identification import check_identification
 from schedules.checks.landings import check_landings
 from schedules.checks.limited import check_limited
+from schedules.checks.mounting import check_mounting
 from schedules.checks.outlets import check_outlets
 from schedules.checks.passing import check_passing
 from schedules.checks.protection import check_protection
@@ -23,6 +27,7 @@ from schedules.checks.reaching import check_reaching
 from schedules.checks.separation import check_separation
 from schedules.checks.site import check_site
 from schedules.checks.supply import check_supply
+from schedules.checks.work import check_work
 from schedules.derived import derive
 from schedules.findings import in_order
 
@@ -53,6 +58,11 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_contacts,
     check_limited,
     check_amendments,
+    check_mounting,
+    check_duct,
+    check_air,
+    check_gas,
+    check_work,
 )
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.derived import Derived
     from schedules.plan import Plan
     from schedules.working import Working
 
@@ -21,7 +22,7 @@ class Explained:
 
 
 def workings(plan: Plan) -> tuple[Explained, ...]:
-    """Every working of a plan: cables' lengths, raceways' sizes, openings, circuits' loads."""
+    """Every working of a plan, in the order of its derivation."""
     return tuple(_all(plan))
 
 
@@ -46,5 +47,40 @@ def _all(plan: Plan) -> Iterator[Explained]:
     for entry in derived.entries:
         if entry.passage is not None:
             yield Explained(entry.cable, entry.passage.working)
-    for need in derived.circuits:
-        yield Explained(need.circuit.tag, need.working)
+    yield from _of_circuits(derived)
+    yield from _of_the_building(derived)
+    for subject, found in (
+        ("hood", derived.hanging),
+        ("duct", derived.exhaust),
+        ("air", derived.house_air),
+        ("gas", derived.gas_supply),
+    ):
+        if found is not None:
+            yield from (Explained(subject, working) for working in found.workings)
+
+
+def _of_circuits(derived: Derived) -> Iterator[Explained]:
+    """Loads, conductors, drops, protection; what the kitchen counts as; contacts and power-limited wiring."""
+    for planned in derived.branches:
+        for working in planned.workings:
+            yield Explained(planned.circuit.tag, working)
+        for wires in planned.wires:
+            yield Explained(wires.cable, wires.working)
+    if derived.kitchen is not None:
+        panel = next((item.tag for item in derived.selection.enclosures if item.kind == "panel"), "")
+        yield Explained(panel, derived.kitchen.working)
+    for motor in derived.motors:
+        if motor.verdict is not None:
+            yield Explained(motor.contact, motor.verdict.working)
+    for cable in derived.limited:
+        yield Explained(cable.cable, cable.by_class.working)
+        yield Explained(cable.cable, cable.in_the_open.working)
+
+
+def _of_the_building(derived: Derived) -> Iterator[Explained]:
+    for box in derived.boxes:
+        for working in box.workings:
+            yield Explained(box.enclosure.tag, working)
+    for framing in derived.framing:
+        for working in framing.workings:
+            yield Explained(framing.framing.tag, working)

@@ -64,18 +64,16 @@ class Mounting(Record):
     """Where and on what the hood hangs. None where it is not known yet.
 
     cooking_surface: above the finished floor [in]. clearance: from it to the hood's underside [in]. centre: the hood's
-    centre line along the wall [in]. range_lowest: what the range's own manual asks for [in]. opening_width: between
-    the cabinets beside it [in]. cabinet_underside: combustible cabinet above it, from the finished floor [in].
-    wall_board: what lies between bracket and studs [in]. fastener_length: under the head [in]. blocks: between the
-    studs. service_load: how many times the weight is counted. people: who lift it. lift: a lift or jack is there.
+    centre line along the wall [in]. range_lowest: what the range's own manual asks for [in]. stud_size: of the range
+    wall where the wall itself says none. wall_board: what lies between bracket and studs [in]. fastener_length: under
+    the head [in]. blocks: between the studs. service_load: how many times the weight is counted. people: who lift it.
+    lift: a lift or jack is there.
     """
 
     cooking_surface: Length | None = None
     clearance: Length | None = None
     centre: Coordinate | None = None
     range_lowest: Length | None = None
-    opening_width: Length | None = None
-    cabinet_underside: Length | None = None
     stud_size: Lumber | None = None
     species: Species | None = None
     wall_board: Allowance | None = None

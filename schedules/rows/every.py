@@ -8,10 +8,14 @@ from schedules.rows.boxes import boxes
 from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
 from schedules.rows.framing import framing
+from schedules.rows.gas import gas
 from schedules.rows.interlocks import causes, interlocks
+from schedules.rows.mounting import blocks, bracket, mounting
 from schedules.rows.openings import openings, raceways
 from schedules.rows.readings import readings
 from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
+from schedules.rows.ventilation import air, duct
+from schedules.rows.work import receiving, work
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -33,4 +37,12 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "interlocks": interlocks,
     "causes": causes,
     "readings": readings,
+    "mounting": mounting,
+    "bracket": bracket,
+    "blocks": blocks,
+    "duct": duct,
+    "air": air,
+    "gas": gas,
+    "receiving": receiving,
+    "work": work,
 }

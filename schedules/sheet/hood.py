@@ -77,10 +77,10 @@ class Collar(Record):
 class Hood(Record):
     """The hood's body and how it hangs.
 
-    enclosure: the hood's tag among the sheet's enclosures. weight_out: how far its centre of gravity lies from the wall [in]. lowest, highest: its underside above the cooking
-    surface [in], where the maker says. chimney_shortest, chimney_longest: what the chimney covers above the hood [in].
-    lowered, drawn_out: how far it comes for service [in]. service_clear: what must stay above the cooking surface
-    then [in].
+    enclosure: the hood's tag among the sheet's enclosures. weight_out: how far its centre of gravity lies from the
+    wall [in]. lowest, highest: its underside above the cooking surface [in], where the maker says. chimney_shortest,
+    chimney_longest: what the chimney covers above the hood [in]. lowered, drawn_out: how far it comes for service [in].
+    service_clear: what must stay above the cooking surface then [in].
     """
 
     enclosure: Tag | None = None

@@ -84,5 +84,8 @@ def test_every_gas_pipe_and_gas() -> None:
     columns = ("inside_diameter_in", "elbow_ft", "tee_ft", "full_bore_valve_ft", "globe_ft")
     rows = load("gas_pipe").rows
     assert {row.text("nominal"): tuple(row.number(name) for name in columns) for row in rows} == PIPES
-    gases = {row.text("gas"): row.number("sizing_factor") for row in load("gas_properties").rows}
-    assert gases == {"natural": 0.6094, "propane": 1.2462}
+    gases = {
+        row.text("gas"): (row.number("sizing_factor"), row.number("specific_gravity"))
+        for row in load("gas_properties").rows
+    }
+    assert gases == {"natural": (0.6094, 0.6), "propane": (1.2462, 1.5)}

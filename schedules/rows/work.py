@@ -1,0 +1,116 @@
+"""The delivery to tick off, and the order of work by trade."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.delivery import DAMAGE_NOTE
+from schedules.order_of_work import day_of
+from schedules.rows.schedule import DASH, Column, Schedule
+from schedules.site_work import delivery_of, order_of
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from schedules.delivery import Expected
+    from schedules.order_of_work import Slot
+    from schedules.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class PartRow:
+    """One thing that must be in the delivery, to be ticked off."""
+
+    carton: str
+    part: str
+    name: str
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True)
+class WorkRow:
+    """One step. start, finish, slack: working days from the start [d]; low, likely, high: its duration [d].
+
+    begins: the day on which it can begin, empty where the job has no first day.
+    """
+
+    step: str
+    trade: str
+    work: str
+    waits_for: str
+    begins: str
+    start_d: float
+    finish_d: float
+    slack_d: float
+    low_d: float
+    likely_d: float
+    high_d: float
+    hold: str
+    before_cover: bool
+    critical: bool
+
+
+def receiving(plan: Plan) -> Schedule[PartRow]:
+    """What must arrive for the options bought, by carton."""
+    delivery = delivery_of(plan.derived.selection, plan.derived.job)
+    limits = "" if delivery.deadlines is None else f" {delivery.deadlines.working.result}."
+    return Schedule(
+        id="receiving",
+        title="Receiving list",
+        columns=(
+            Column("tick", "Seen", lambda _row: "[ ]"),
+            Column("quantity", "Pieces", lambda row: str(row.quantity), right=True),
+            Column("name", "What", lambda row: row.name),
+            Column("part", "Part", lambda row: row.part, rank=2),
+        ),
+        rows=tuple(_part(item) for item in delivery.expected),
+        group=lambda row: row.carton,
+        note=f"Before signing, if anything is wrong, write on both copies: {DAMAGE_NOTE}.{limits}",
+    )
+
+
+def work(plan: Plan) -> Schedule[WorkRow]:
+    """One row per step, in the order in which they can start."""
+    order = order_of(plan.derived.selection, plan.derived.job)
+    start = plan.derived.job.work.start
+    return Schedule(
+        id="work",
+        title="Order of work",
+        columns=(
+            Column("trade", "Trade", lambda row: row.trade),
+            Column("work", "Does", lambda row: row.work),
+            Column("start", "Day", lambda row: row.begins or f"{row.start_d:g}", right=True),
+            Column("days", "Days", lambda row: f"{row.low_d:g}–{row.high_d:g}", right=True),
+            Column("slack", "Slack", lambda row: DASH if row.critical else f"{row.slack_d:g}", right=True),
+            Column("hold", "Hold before the next", lambda row: row.hold or DASH),
+            Column("needs", "Waits for", lambda row: row.waits_for or DASH, rank=2),
+            Column("cover", "Before cover", lambda row: "yes" if row.before_cover else "", rank=2),
+        ),
+        rows=tuple(_step(slot, start) for slot in order.slots),
+        note=f"{order.working.result}, common practice. Slack {DASH}: the step can't slip.",
+    )
+
+
+def _part(item: Expected) -> PartRow:
+    return PartRow(item.carton, item.part, item.name, item.quantity)
+
+
+def _step(slot: Slot, start: date | None) -> WorkRow:
+    step = slot.step
+    return WorkRow(
+        step=step.id,
+        trade=step.trade,
+        work=step.work,
+        waits_for=", ".join(step.needs),
+        begins="" if start is None else day_of(start, slot.early_start).isoformat(),
+        start_d=slot.early_start,
+        finish_d=slot.early_finish,
+        slack_d=slot.slack_days,
+        low_d=step.low_days,
+        likely_d=step.likely_days,
+        high_d=step.high_days,
+        hold=step.hold,
+        before_cover=step.before_cover,
+        critical=slot.critical,
+    )

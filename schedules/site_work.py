@@ -1,0 +1,53 @@
+"""One kitchen's order of work, and what must be in its delivery."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.delivery import Deadlines, Expected, deadlines, receiving_list
+from schedules.order_of_work import OrderOfWork, plan_work, usual_steps, with_durations
+
+if TYPE_CHECKING:
+    from schedules.job.records import Job
+    from schedules.options import Selection
+
+_SECONDS_PER_DAY = 86_400
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What must arrive for the options bought; until when damage is reported, None while no day is given."""
+
+    expected: tuple[Expected, ...]
+    deadlines: Deadlines | None
+
+
+def order_of(selection: Selection, job: Job) -> OrderOfWork:
+    """The order of work with what the options bring and this site's own durations.
+
+    A duration for a step that isn't there, or one that falls, is left out here and told as a finding.
+    """
+    steps = usual_steps(brought(selection))
+    known = {step.id for step in steps}
+    own = {
+        item.step: (item.low / _SECONDS_PER_DAY, item.likely / _SECONDS_PER_DAY, item.high / _SECONDS_PER_DAY)
+        for item in job.step
+        if item.step in known and item.low <= item.likely <= item.high
+    }
+    return plan_work(with_durations(steps, own))
+
+
+def brought(selection: Selection) -> frozenset[str]:
+    """What the options bring that some trade must do."""
+    return frozenset(
+        what for choice in selection.sheet.choices if choice.id in selection.choices for what in choice.brings
+    )
+
+
+def delivery_of(selection: Selection, job: Job) -> Delivery:
+    """What must arrive, a cable's extension only where the job orders it."""
+    extensions = frozenset(item.part for cable in selection.sheet.cable for item in cable.extension)
+    ordered = frozenset(run.extension for run in job.run if run.extension is not None)
+    expected = receiving_list(selection.parts, ordered, extensions)
+    return Delivery(expected, None if job.work.delivered is None else deadlines(job.work.delivered))

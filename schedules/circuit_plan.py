@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.answers import resting_on
 from schedules.branch_circuits import individual_circuit
 from schedules.circuit_drops import circuit_drop
 from schedules.circuit_protection import feeds_receptacle, protection_of
@@ -76,6 +77,22 @@ class CircuitPlan:
             yield from self.company.judgements
 
     @property
+    def _conductors(self) -> Working:
+        """What each of its cables needs; how that came about stands with the cable."""
+        return Working(
+            name=f"conductors of {self.circuit.tag}",
+            formula="each cable of the circuit by itself, where it runs",
+            inputs=tuple(
+                Input(wires.cable, wires.working.result, f"see {wires.cable}; installed {wires.live}")
+                for wires in self.wires
+            ),
+            result="thick enough" if all(wires.thick_enough for wires in self.wires) else "too thin",
+            source=resting_on(
+                self.wires[0].working.source.citation, *(wires.working.source for wires in self.wires)
+            ),
+        )
+
+    @property
     def workings(self) -> Iterator[Working]:
         """How each of its numbers came about."""
         yield self.need.working
@@ -85,8 +102,8 @@ class CircuitPlan:
             yield self.rating.working
         if self.cooking is not None and self.cooking.neutral is not None:
             yield self.cooking.neutral.working
-        for wires in self.wires:
-            yield wires.working
+        if self.wires:
+            yield self._conductors
         if self.drop is not None:
             yield self.drop.working
         yield from self.protection.workings

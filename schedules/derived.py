@@ -9,8 +9,9 @@ from schedules.alterations import as_installed
 from schedules.box_plan import plan_boxes
 from schedules.circuit_plan import plan_circuits
 from schedules.circuits import find_circuits
-from schedules.framing_plan import plan_framing
+from schedules.cooking_load import kitchen_demand
 from schedules.exhaust import lead_exhaust
+from schedules.framing_plan import plan_framing
 from schedules.gas_supply import bring_gas
 from schedules.graph import connect
 from schedules.hanging import hang_hood
@@ -32,8 +33,9 @@ if TYPE_CHECKING:
     from schedules.box_plan import BoxPlan
     from schedules.circuit_plan import CircuitPlan
     from schedules.circuits import CircuitNeed
-    from schedules.framing_plan import FramingPlan
+    from schedules.demand import Demand
     from schedules.exhaust import Exhaust
+    from schedules.framing_plan import FramingPlan
     from schedules.gas_supply import GasSupply
     from schedules.graph import Connections
     from schedules.hanging import Hanging
@@ -67,6 +69,7 @@ class Derived:
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
     branches: tuple[CircuitPlan, ...]
+    kitchen: Demand | None
     switched: tuple[SwitchedLoad, ...]
     motors: tuple[SwitchedMotor, ...]
     limited: tuple[LimitedCable, ...]
@@ -106,6 +109,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         entries=find_entries(job, selection),
         circuits=circuits,
         branches=plan_circuits(installed, selection, circuits),
+        kitchen=kitchen_demand(circuits, connections, installed.edition),
         switched=switched,
         motors=switched_motors(switched, connections, by_others, installed.edition),
         limited=limited_cables(installed, switched, sheet),

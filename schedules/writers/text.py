@@ -63,7 +63,8 @@ def working_lines(working: Working, width: int, depth: int = 0) -> Iterator[str]
     yield from _wrapped(f"rule: {working.formula}", width, indent + "  ")
     for item in working.inputs:
         origin = f" ({item.origin})" if item.origin else ""
-        yield from _wrapped(f"{item.name}: {item.value}{origin}", width, indent + "  ")
+        value = f": {item.value}" if item.value else ""
+        yield from _wrapped(f"{item.name}{value}{origin}", width, indent + "  ")
     yield from _wrapped(f"source: {working.source}", width, indent + "  ")
     if working.note:
         yield from _wrapped(f"note: {working.note}", width, indent + "  ")

@@ -80,6 +80,8 @@ COMMAND = Command(
         "  circuits      what the panel must feed\n"
         "  raceways      the trade sizes, and what decided them\n"
         "  openings      what must pass each knockout or hole\n"
+        "  boxes         the volume of each box against what lands in it\n"
+        "  framing       what each stud, plate and joist may have cut out of it\n"
         "  interlocks    what each cause does to each effect, solved\n"
         "  causes        the same in words, for a narrow page\n"
         "  readings      what the meter should read at each commissioning step\n"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from schedules.rows.catalogue import CATALOGUE
 from wizard.commands.command import Command, add_job, add_width
 from wizard.diagnostics import ExitCode, RefusedError
 from wizard.output import print_bytes, print_lines, width
@@ -72,21 +73,9 @@ COMMAND = Command(
     summary="print the schedules: terminations, cables, circuits, openings and the rest",
     description=(
         "Plan a job and print its schedules, laid out for the terminal's width, or as JSON for other programs.\n\n"
-        "  terminations  one row per conductor end, by enclosure: for the screwdriver\n"
-        "  conductors    one row per conductor, both ends and their labels: for checking\n"
-        "  spares        cores that are capped at both ends\n"
-        "  empty         terminals on which nothing lands, and why\n"
-        "  cables        what each needs, has and has to spare, or where to cut it\n"
-        "  circuits      what the panel must feed\n"
-        "  raceways      the trade sizes, and what decided them\n"
-        "  openings      what must pass each knockout or hole\n"
-        "  boxes         the volume of each box against what lands in it\n"
-        "  framing       what each stud, plate and joist may have cut out of it\n"
-        "  interlocks    what each cause does to each effect, solved\n"
-        "  causes        the same in words, for a narrow page\n"
-        "  readings      what the meter should read at each commissioning step\n"
-        "  faults        what each single fault does, and who notices it\n\n"
-        "Exit status: 0 no finding at stop or fix, 1 some, 2 bad input. `hoodwright check` lists the findings; "
+        + "".join(f"  {name:12}  {words}\n" for name, words in CATALOGUE.items())
+        + "\n"
+        + "Exit status: 0 no finding at stop or fix, 1 some, 2 bad input. `hoodwright check` lists the findings; "
         "`hoodwright plan schema` prints the JSON's schema."
     ),
     examples=(

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
 from schedules.drawings import ink, names
-from schedules.drawings.rows import colour_words
+from schedules.drawings.picture import End
+from schedules.drawings.rows import colour_words, point_words
 
 if TYPE_CHECKING:
-    from schedules.drawings.picture import End, Picture
+    from schedules.drawings.picture import Picture
 
 _SVG = "http://www.w3.org/2000/svg"
 _XLINK = "http://www.w3.org/1999/xlink"
@@ -50,10 +51,10 @@ def finished(svg: str, picture: Picture, prefix: str) -> str:
 
 def alternative_text(picture: Picture) -> str:
     """The drawing in words: every block, every line with both its ends."""
-    tags = {block.key: block.tag for block in picture.blocks}
+    points = _points(picture)
     blocks = ", ".join(f"{block.tag} {block.name}".strip() for block in picture.blocks)
     lines = [
-        f"{_line_words(picture, index)}: {_end_words(line.a, picture, tags)} to {_end_words(line.b, picture, tags)}."
+        f"{_line_words(picture, index)}: {points[line.a]} to {points[line.b]}."
         for index, line in enumerate(picture.lines)
     ]
     parts = [picture.description, f"Shown: {blocks}." if blocks else "", *lines]
@@ -67,26 +68,31 @@ def _line_words(picture: Picture, index: int) -> str:
     return " ".join(part for part in (line.key, colour_words(line), size, cable, line.note) if part)
 
 
-def _end_words(end: End, picture: Picture, tags: dict[str, str]) -> str:
-    if end.terminal is None:
-        return f"capped in {tags[end.block]}"
-    block = next(block for block in picture.blocks if block.key == end.block)
-    designation = next(t.designation for t in block.terminals if t.key == end.terminal)
-    return f"{tags[end.block]}.{designation}" if designation else tags[end.block]
+def _points(picture: Picture) -> dict[End, str]:
+    """Where a line may end, in words."""
+    points = {}
+    words = point_words(picture)
+    for block in picture.blocks:
+        points[End(block.key, None)] = f"capped in {block.tag}"
+        for terminal in block.terminals:
+            parts = [part for part in (block.tag, words[block.key, terminal.key]) if part]
+            points[End(block.key, terminal.key)] = ".".join(parts)
+    return points
 
 
 def _hover(picture: Picture) -> dict[str, str]:
     """What an element says when pointed at, by id."""
     said = {}
-    tags = {block.key: block.tag for block in picture.blocks}
+    points = _points(picture)
     for b, block in enumerate(picture.blocks):
         said[names.block(b)] = f"{block.tag} {block.name}".strip()
         for t, terminal in enumerate(block.terminals):
-            said[names.terminal(b, t)] = f"{block.tag}.{terminal.designation}, {terminal.kind.value}"
+            said[names.terminal(b, t)] = f"{points[End(block.key, terminal.key)]}, {terminal.kind.value}"
     for index, line in enumerate(picture.lines):
-        ends = f"{_end_words(line.a, picture, tags)} to {_end_words(line.b, picture, tags)}"
         for n in range(len(ink.coats(line))):
-            said[names.coat(names.line(index), n)] = f"{_line_words(picture, index)}: {ends}"
+            said[names.coat(names.line(index), n)] = (
+                f"{_line_words(picture, index)}: {points[line.a]} to {points[line.b]}"
+            )
     return said
 
 

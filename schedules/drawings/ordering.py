@@ -21,7 +21,7 @@ Columns = tuple[tuple[int, ...], ...]
 
 _HEADER_ROWS = 3.0
 _GAP_ROWS = 2.0
-_COLUMN_ROWS = 22.0
+_COLUMN_ROWS = 21.0
 _PAGE_SHAPE = 1.4
 
 # Prices in crossings: of one row of climb, of passing a column, of a turn back into one's own column, of one row
@@ -32,8 +32,8 @@ _TURN = 1.0
 _GROW = 0.2
 _OVERFLOW = 5.0
 
-# Rows that fit across each paper's long side at full size, less what title and legend take.
-_ROOM = {Paper.LETTER: 52.0, Paper.A4: 52.0, Paper.TABLOID: 84.0, Paper.A3: 84.0}
+# Rows that fit along each paper's long side where type shrinks no further than it can be read.
+_ROOM = {Paper.LETTER: 64.0, Paper.A4: 68.0, Paper.TABLOID: 100.0, Paper.A3: 98.0}
 
 _LEAST_GAIN = 1e-6
 _NOWHERE = -1

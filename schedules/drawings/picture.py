@@ -30,8 +30,9 @@ class TerminalKind(StrEnum):
 class Terminal:
     """One point that a conductor lands on.
 
-    key: unique in its block. designation: as marked on the device. group: the strip, connector or contact
-    that it belongs to, printed once over each run of terminals that share it. note: what is printed beside it
+    key: unique in its block. designation: as marked on the device. group: the strip, connector or device that it
+    belongs to, its own designation first, e.g. `X1 supply`; printed over each run of terminals that share it, and
+    the designation before theirs wherever they are named. note: what is printed beside it
     while nothing lands there, e.g. `left empty`. href: where a reader who follows it arrives.
     """
 

@@ -76,19 +76,15 @@ def ends_of(line: Line, end: str) -> tuple[End, End]:
 def labels(picture: Picture) -> dict[Landing, dict[str, str]]:
     """The words at every line end, by piece; empty pieces are left out."""
     tags = {block.key: block.tag for block in picture.blocks}
-    designations = {
-        (block.key, terminal.key): terminal.designation
-        for block in picture.blocks
-        for terminal in block.terminals
-    }
+    points = point_words(picture)
 
     def far_words(near: End, far: End) -> str:
         if far.terminal is None:
             return f"capped in {tags[far.block]}"
-        designation = designations[far.block, far.terminal]
+        point = points[far.block, far.terminal]
         if near.block == far.block:
-            return f"to {designation}"
-        return f"to {tags[far.block]}.{designation}" if designation else f"to {tags[far.block]}"
+            return f"to {point}"
+        return f"to {tags[far.block]}.{point}" if point else f"to {tags[far.block]}"
 
     words = {}
     for index, line in enumerate(picture.lines):
@@ -101,6 +97,17 @@ def labels(picture: Picture) -> dict[Landing, dict[str, str]]:
                 "note": line.note,
             }
             words[index, name] = {what: text for what, text in pieces.items() if text}
+    return words
+
+
+def point_words(picture: Picture) -> dict[tuple[str, str], str]:
+    """Each terminal's name in its block, by block and terminal: behind its group's designation, e.g. `X1:3`."""
+    words = {}
+    for block in picture.blocks:
+        for terminal in block.terminals:
+            group = terminal.group.split(" ", 1)[0]
+            parts = [part for part in (group, terminal.designation) if part]
+            words[block.key, terminal.key] = ":".join(parts)
     return words
 
 

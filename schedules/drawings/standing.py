@@ -123,7 +123,7 @@ def _opens(cells: tuple[Cell, ...]) -> list[bool]:
 def _header(picture: Picture, block_index: int, room_pt: float) -> tuple[str, ...]:
     """A block's name as lines that fit into room_pt; the first one stands behind the tag."""
     block = picture.blocks[block_index]
-    words = f"{block.name} (in part)" if block.partial else block.name
+    words = f"{block.name} (in\u00a0part)" if block.partial else block.name
     room = room_pt - 2 * HEADER_PAD - 2
     tag = width_pt(block.tag, HEADER_PT, bold=True)
     return wrap(words, HEADER_PT, room, first_pt=room - tag - 6 if tag else room)

@@ -144,7 +144,7 @@ def test_a_terminal_leads_to_its_row() -> None:
 def test_the_drawing_can_be_read_aloud() -> None:
     svg = draw(kitchen()).svg
     assert 'role="img"' in svg
-    assert "120 WH→BK 14 AWG in W5: C.14 to V.Y1." in svg
+    assert "120 WH→BK 14 AWG in W5: C.K1:14 to V.Y1." in svg
     assert "133 WH 18 AWG in W6: capped in C to capped in R." in svg
 
 

@@ -60,7 +60,7 @@ def worded(text: str) -> Picture:
     )
     lines = (
         Line("1", End("a", "1"), End("b", "1"), "WH", "BK", text, text, text),
-        Line(text or "2", End("a", None), End("b", "1"), text, text, text, text, text),
+        Line(f"2 {text}", End("a", None), End("b", "1"), text, text, text, text, text),
         Line("3", End("a", "1"), End("a", "2"), "BK"),
     )
     return Picture(text, blocks, lines, text, (text, text), description=text)

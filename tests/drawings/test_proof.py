@@ -6,6 +6,7 @@ Each mutant changes the SVG as a faulty layout or engine could; none of them kno
 from __future__ import annotations
 
 import re
+from itertools import combinations
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 SVG = "{http://www.w3.org/2000/svg}"
 DRAWING = draw(kitchen())
 ROW = 13.0
+ROUNDING = 3.0
 
 Mutant = "Callable[[ET.Element], None]"
 
@@ -70,6 +72,17 @@ def shifted(points: str, dx: float, dy: float) -> str:
     return re.sub(r"(-?[\d.]+),(-?[\d.]+)", moved, points)
 
 
+def corners(path: ET.Element) -> list[tuple[float, float]]:
+    """Where a path turns, its rounded corners taken as square ones, and its ends."""
+    points = [(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+),(-?[\d.]+)", path.get("d", ""))]
+    found = [points[0]]
+    for n in range(0, len(points) - 1, 3):
+        (x0, y0), (x1, _), _, (x3, y3) = points[n : n + 4]
+        if x0 != x3 and y0 != y3:
+            found.append((x3, y0) if x1 != x0 else (x0, y3))
+    return [*found, points[-1]]
+
+
 def remove(root: ET.Element, pattern: str) -> None:
     graph = next(g for g in root if g.get("class") == "graph")
     gone = [child for child in graph if re.fullmatch(pattern, child.get("id", ""))]
@@ -111,9 +124,10 @@ def move_line_by_one_terminal(root: ET.Element) -> None:
         path.set("d", shifted(path.get("d", ""), 0, ROW))
 
 
-def lengthen_into_the_next_cell(root: ET.Element) -> None:
+def lengthen_into_its_cell(root: ET.Element) -> None:
+    (x, _), (lane, _) = corners(paths(root, "150")[0])[:2]
     for path in paths(root, "150"):
-        path.set("d", shifted(path.get("d", ""), 20, 0))
+        path.set("d", shifted(path.get("d", ""), 20 if x > lane else -20, 0))
 
 
 def merge_two_lines(root: ET.Element) -> None:
@@ -124,13 +138,22 @@ def merge_two_lines(root: ET.Element) -> None:
 
 def lay_one_lane_on_another(root: ET.Element) -> None:
     """Two conductors keep their ends and share an upright stretch."""
-    lanes = {key: re.findall(r"(-?[\d.]+),", paths(root, key)[0].get("d", "")) for key in ("101", "102")}
-    x = {key: max(set(xs), key=xs.count) for key, xs in lanes.items()}
-    dx = float(x["102"]) - float(x["101"])
-    for path in paths(root, "101"):
+    lanes = {}
+    for line in DRAWING.picture.lines:
+        found = corners(paths(root, line.key)[0])
+        if len(found) == 4:
+            lanes[line.key] = found[1][0], *sorted((found[1][1], found[2][1]))
+    key, x, dx = next(
+        (one, lanes[one][0], lanes[other][0] - lanes[one][0])
+        for one, other in combinations(lanes, 2)
+        if 0 < abs(lanes[one][0] - lanes[other][0]) < 30
+        and max(lanes[one][1], lanes[other][1]) + 2 * ROW < min(lanes[one][2], lanes[other][2])
+    )
+    for path in paths(root, key):
         points = re.findall(r"(-?[\d.]+),(-?[\d.]+)", path.get("d", ""))
-        ends = {points[0], points[-1]}
-        moved = [(px if (px, py) in ends else f"{float(px) + dx:.2f}", py) for px, py in points]
+        moved = [
+            (f"{float(px) + dx:.2f}", py) if abs(float(px) - x) <= ROUNDING else (px, py) for px, py in points
+        ]
         path.set("d", "M" + ",".join(moved[0]) + "C" + " ".join(map(",".join, moved[1:])))
 
 
@@ -288,15 +311,15 @@ MUTANTS: dict[Callable[[ET.Element], None], str] = {
     swap_lines: "conductor '101' does not end on panel.CB4",
     swap_ends_at_one_block: "conductor '111' does not end on hood.1",
     move_line_by_one_terminal: "conductor '142' does not end on",
-    lengthen_into_the_next_cell: "conductor '150' runs over a terminal",
+    lengthen_into_its_cell: "conductor '150' runs over a terminal",
     merge_two_lines: "conductors '104' and '105' share a stretch",
-    lay_one_lane_on_another: "conductors '101' and '102' share a stretch",
+    lay_one_lane_on_another: "conductors .* share a stretch",
     drop_a_label: "'to V.Y1' .* is not drawn",
     drop_a_conductor: "conductor '120' is not drawn",
     drop_one_coat: "conductor '120' is not drawn, or not in full",
     drop_a_terminal: "is not drawn",
     swap_two_numbers: "says '102' instead of '101'",
-    swap_far_ends: "says 'to C.N1' instead of 'to C.L1'",
+    swap_far_ends: "says 'to C.X1:N1' instead of 'to C.X1:L1'",
     swap_designations: "says 'CB6' instead of 'CB4'",
     swap_block_names: "says 'Gas shutoff valve' instead of 'Panel'",
     swap_cells: "'G4' .* is not all inside its box",

@@ -59,7 +59,7 @@ def running_text(picture: Picture) -> dict[str, Expected]:
     texts = {"title": Expected(picture.title, bold=True), "subtitle": Expected(picture.subtitle)}
     texts.update({f"footer{n}": Expected(text) for n, text in enumerate(picture.footer)})
     for b, block in enumerate(picture.blocks):
-        name = f"{block.name} (in part)" if block.partial else block.name
+        name = f"{block.name} (in\u00a0part)" if block.partial else block.name
         texts[f"{names.block(b)}_name"] = Expected(name, f"{names.block(b)}_header")
     return texts
 
@@ -92,8 +92,10 @@ def _terminal_words(b: int, block: Block, landed: set[tuple[str, str | None]]) -
 
 def _line_words(picture: Picture) -> dict[str, Expected]:
     blocks = {block.key: b for b, block in enumerate(picture.blocks)}
-    designations = {
-        (block.key, terminal.key): terminal.designation
+    marks = {
+        (block.key, terminal.key): ":".join(
+            filter(None, (terminal.group.partition(" ")[0], terminal.designation))
+        )
         for block in picture.blocks
         for terminal in block.terminals
     }
@@ -102,7 +104,7 @@ def _line_words(picture: Picture) -> dict[str, Expected]:
         tag = picture.blocks[blocks[far.block]].tag
         if far.terminal is None:
             return f"capped in {tag}"
-        mark = designations[far.block, far.terminal]
+        mark = marks[far.block, far.terminal]
         if near.block == far.block:
             return f"to {mark}"
         return f"to {tag}.{mark}" if mark else f"to {tag}"

@@ -62,9 +62,10 @@ class Wizard(App[int]):
         screen = self.screen
         topic = getattr(screen, "TOPIC", None)
         if topic is not None:
-            bindings = {active.binding.action: active.binding for active in screen.active_bindings.values()}
-            ours = tuple(binding for binding in bindings.values() if binding.tooltip)
-            self.push_screen(HelpScreen(topic, ours))
+            bindings = [active.binding for active in screen.active_bindings.values()]
+            # The framework's own keys, such as those that move the cursor in a field, have no id.
+            ours = {binding.action: binding for binding in reversed(bindings) if binding.id}
+            self.push_screen(HelpScreen(topic, tuple(reversed(ours.values()))))
 
     def action_switch_theme(self) -> None:
         """Switch between dark and bright."""

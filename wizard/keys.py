@@ -139,20 +139,13 @@ PICK_LIST = [
 
 SCHEDULES = [
     key("slash", "search", "Search", "Show only rows that hold what you type", shown=True, display="/"),
-    key(
-        "right_square_bracket",
-        "next_schedule",
-        "Next table",
-        "Show the next schedule",
-        shown=True,
-        display="]",
-    ),
+    key("right_square_bracket", "next_schedule", "Table", "Show the next schedule", display="]"),
     key("left_square_bracket", "previous_schedule", "Table before", "Show the schedule before", display="["),
 ]
 
 DIAGRAM = [
     key("w", "write", "Write", "Write the drawings as SVG and PNG beside the job's file", shown=True),
-    key("o", "open", "Open", "Open the drawing in this computer's viewer", shown=True),
+    key("o", "open", "Open", "Write the drawings and open the first in this computer's viewer"),
 ]
 
 BROWSE = [

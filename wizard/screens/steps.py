@@ -121,6 +121,7 @@ class StepsScreen(Screen[None]):
 
     async def watch_step(self, step: StepId) -> None:
         """Show another step."""
+        self.refresh_bindings()
         self.steps.pick(step)
         if self.snapshot is not None:
             self.query_one("#title", Static).update(title_content(self.snapshot, step))
@@ -296,6 +297,10 @@ class StepsScreen(Screen[None]):
         else:
             self.remove_class("-table")
             self.steps.focus()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A key that leads to the step in view has nothing to do."""
+        return not (action == "step" and parameters == (self.step,))
 
     def action_undo(self) -> None:
         """Take the last answer back."""

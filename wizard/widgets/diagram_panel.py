@@ -47,7 +47,7 @@ class DiagramPanel(Vertical):
 
     def on_mount(self) -> None:
         """Say what the keys do."""
-        self.tell("Nothing written yet. Press w to write the drawings beside the job's file.")
+        self.tell("Nothing written yet. w writes the drawings beside the job's file, o also opens the first.")
 
     def show(self, snapshot: Snapshot) -> None:
         """Take the plan as it stands now."""

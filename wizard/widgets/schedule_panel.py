@@ -87,6 +87,8 @@ class SchedulePanel(Vertical):
         shown = len(self.table.shown)
         rows = f"{shown} of {len(schedule.rows)} rows" if self.field.value else f"{shown} rows"
         self.head.update(
-            Content.assemble((schedule.title, "bold"), f"   {self._place + 1} of {len(_NAMES)}   {rows}")
+            Content.assemble(
+                (schedule.title, "bold"), f"   {self._place + 1} of {len(_NAMES)}, [ and ] turn   {rows}"
+            )
         )
         self.query_one(".schedule-note", Static).update(Content(schedule.note))

@@ -28,14 +28,16 @@ if TYPE_CHECKING:
 class CircuitDrop:
     """The load of one circuit that loses most.
 
-    by_resistance: Table 8, by_impedance: Table 9. advice: against the code's advice, with the feeder's drop where the
-    job states it.
+    by_resistance: Table 8, by_impedance: Table 9. solved_percent: from the solved network, everything switched on; None
+    where the network doesn't know the load. advice: against the code's advice, with the feeder's drop where the job
+    states it.
     """
 
     load: str
     legs: tuple[Leg, ...]
     by_resistance: VoltageDrop
     by_impedance: VoltageDrop
+    solved_percent: float | None
     advice: Verdict
     working: Working
 
@@ -45,8 +47,13 @@ class CircuitDrop:
         return max(self.by_resistance.percent, self.by_impedance.percent)
 
 
-def circuit_drop(installed: Installation, paths: Sequence[WirePath]) -> CircuitDrop | None:
-    """The load that loses most; None where nothing is fed over a cable, or a way isn't measured or printed."""
+def circuit_drop(
+    installed: Installation, paths: Sequence[WirePath], shares: Mapping[str, float]
+) -> CircuitDrop | None:
+    """The load that loses most; None where nothing is fed over a cable, or a way isn't measured or printed.
+
+    shares: each load's voltage as a share of its rated one, from the solved network with every contact closed.
+    """
     currents = _currents(paths, installed.connections)
     worst: CircuitDrop | None = None
     for path in paths:
@@ -55,7 +62,7 @@ def circuit_drop(installed: Installation, paths: Sequence[WirePath]) -> CircuitD
             return None
         if legs:
             try:
-                drop = _drop(installed, path, legs)
+                drop = _drop(installed, path, legs, shares.get(path.load))
             except LookupError:
                 # A size that the tables don't print, thinner or thicker than branch circuits have.
                 return None
@@ -97,7 +104,7 @@ def _legs(installed: Installation, path: WirePath, currents: Mapping[str, float]
     return tuple(legs)
 
 
-def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...]) -> CircuitDrop:
+def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...], share: float | None) -> CircuitDrop:
     spec = installed.connections.inside[path.load].spec
     if not isinstance(spec, Load | Coil):
         raise TypeError(f"{path.load} is neither load nor coil")
@@ -109,6 +116,7 @@ def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...]) -> Cir
     table_9 = path_drop_by_impedance(
         legs, material=MATERIAL, power_factor=factor, supply_v=spec.rated, edition=edition
     )
+    solved = None if share is None else 100 * (1 - share)
     feeder = installed.job.site.feeder_drop
     advice = within_advice(
         max(table_8.percent, table_9.percent), feeder_percent=feeder or 0.0, edition=edition
@@ -118,13 +126,20 @@ def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...]) -> Cir
         legs,
         table_8,
         table_9,
+        solved,
         advice,
         Working(
             name=f"voltage drop to {path.load}",
-            formula="both tables side by side, over every conductor there and back; the larger is held to the advice",
+            formula="both tables and the solved network side by side, over every conductor there and back; the larger "
+            "of the tables' is held to the advice",
             inputs=(
                 Input("by Table 8", table_8.working.result, str(table_8.working.source)),
                 Input("by Table 9", table_9.working.result, str(table_9.working.source)),
+                Input(
+                    "from the solved network, every contact closed",
+                    "not solved" if solved is None else f"{solved:.2f} percent",
+                    "nodal analysis of the plan's own graph, contacts and breakers included",
+                ),
                 Input(
                     "lost before the panel",
                     "not stated" if feeder is None else f"{feeder:g} percent",

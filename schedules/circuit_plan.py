@@ -21,7 +21,7 @@ from schedules.wire_paths import wire_paths
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from schedules.answers import Judgement, Verdict
     from schedules.circuit_drops import CircuitDrop
@@ -115,9 +115,12 @@ class CircuitPlan:
 
 
 def plan_circuits(
-    installed: Installation, selection: Selection, needs: tuple[CircuitNeed, ...]
+    installed: Installation,
+    selection: Selection,
+    needs: tuple[CircuitNeed, ...],
+    shares: Mapping[str, float],
 ) -> tuple[CircuitPlan, ...]:
-    """Apply the code's rules to every circuit of the selection."""
+    """Apply the code's rules to every circuit of the selection. shares: as in `circuit_drop`."""
     edition, connections = installed.edition, installed.connections
     changes = {item.circuit: item for item in installed.job.circuit}
     hoods = {item.tag for item in selection.enclosures if item.kind == "equipment"}
@@ -135,7 +138,7 @@ def plan_circuits(
                 rating=_rating(need, carries, cooking, edition),
                 wires=wires_of(installed, need.circuit, carries),
                 paths=paths,
-                drop=circuit_drop(installed, paths),
+                drop=circuit_drop(installed, paths, shares),
                 protection=protection_of(need, changes.get(need.circuit.tag), connections, edition),
                 receptacle=_receptacle(need.circuit, edition),
                 hood=hood,

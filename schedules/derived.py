@@ -92,6 +92,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     lengths = tuple(cable_length(job, selection, cable, room) for cable in selection.cables)
     raceways = plan_raceways(job, selection)
     circuits = find_circuits(selection, connections)
+    network = Network.of(make_netlist(selection, connections, lengths, str(job.job.code)))
     installed = Installation.of(job, selection, connections, lengths)
     switched = switched_loads(circuits, connections, installed.joins)
     by_others = frozenset(item.tag for item in selection.enclosures if item.kind == "by-others")
@@ -108,7 +109,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         raceways=raceways,
         entries=find_entries(job, selection),
         circuits=circuits,
-        branches=plan_circuits(installed, selection, circuits),
+        branches=plan_circuits(installed, selection, circuits, network.all_closed.shares),
         kitchen=kitchen_demand(circuits, connections, installed.edition),
         switched=switched,
         motors=switched_motors(switched, connections, by_others, installed.edition),
@@ -119,5 +120,5 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         exhaust=lead_exhaust(selection, job),
         house_air=let_air_in(selection, job),
         gas_supply=bring_gas(selection, job),
-        network=Network.of(make_netlist(selection, connections, lengths, str(job.job.code))),
+        network=network,
     )

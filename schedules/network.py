@@ -101,6 +101,14 @@ class Network:
         """The contacts that are closed while these have left shelf state."""
         return ((operated ^ self.netlist.shut) | self.stuck_shut) & ~self.stuck_open
 
+    @property
+    def all_closed(self) -> Solution:
+        """Every block solved with every contact closed: all that a circuit can feed at once."""
+        everything = 0
+        for switch in self.netlist.switches.values():
+            everything |= switch.bit
+        return self.solve(everything, frozenset())
+
     def solve(self, closed: int, given_up: frozenset[str]) -> Solution:
         """Solve every block with these contacts closed; sources that have given up give nothing."""
         key = (closed, given_up)

@@ -21,8 +21,8 @@ class CircuitRow:
 
     needed_a: the least circuit for its load [A], None where the load isn't known. protection: the breaker type that
     the code asks for; planned: what the job has. needed_conductor, needed_ground: the thickest that any of its cables
-    needs. drop_8_percent, drop_9_percent: voltage lost by Chapter 9 Table 8 and Table 9 [percent], None where a way
-    isn't measured.
+    needs. drop_8_percent, drop_9_percent, drop_solved_percent: voltage lost by Chapter 9 Table 8 and Table 9 and in the
+    solved network [percent], None where a way isn't measured.
     """
 
     circuit: str
@@ -43,6 +43,7 @@ class CircuitRow:
     neutral: str
     drop_8_percent: float | None
     drop_9_percent: float | None
+    drop_solved_percent: float | None
     connection: str
     receptacle: str
     cables: str
@@ -74,6 +75,13 @@ def circuits(plan: Plan) -> Schedule[CircuitRow]:
             Column("cables", "Cables", lambda row: row.cables, rank=2),
             Column("drop_8", "Drop, Table 8", lambda row: _percent(row.drop_8_percent), rank=2, right=True),
             Column("drop_9", "Drop, Table 9", lambda row: _percent(row.drop_9_percent), rank=2, right=True),
+            Column(
+                "drop_solved",
+                "Drop, solved",
+                lambda row: _percent(row.drop_solved_percent),
+                rank=3,
+                right=True,
+            ),
             Column("connection", "Connected", lambda row: row.connection, rank=3),
             Column("receptacle", "Receptacle", lambda row: row.receptacle, rank=3),
             Column("planned", "Breaker planned", lambda row: row.planned, rank=3),
@@ -118,6 +126,7 @@ def _row(plan: Plan, planned: CircuitPlan) -> CircuitRow:
         neutral="own" if circuit.neutral else "none",
         drop_8_percent=drop.by_resistance.percent if drop is not None else None,
         drop_9_percent=drop.by_impedance.percent if drop is not None else None,
+        drop_solved_percent=drop.solved_percent if drop is not None else None,
         connection=circuit.connection or DASH,
         receptacle=_receptacle(planned),
         cables=", ".join(need.cables) or DASH,

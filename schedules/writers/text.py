@@ -7,7 +7,7 @@ import textwrap
 from typing import TYPE_CHECKING, TypeVar
 
 from schedules.text import for_terminal
-from schedules.writers.table_layout import LEAST_WIDTH, lay_out
+from schedules.writers.table_layout import LEAST_WIDTH, TableLayout, lay_out
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -20,12 +20,25 @@ RowT = TypeVar("RowT")
 
 
 def schedule_lines(schedule: Schedule[RowT], width: int) -> Iterator[str]:
-    """Lay a schedule out in at most `width` columns: the less important columns give way, then cells wrap."""
+    """Lay a schedule out in at most `width` columns, 40 at least.
+
+    The less important columns give way, then cells wrap; a table that is too wide even so is listed row by row.
+    """
     yield for_terminal(schedule.title)
     if not schedule.rows:
         yield "  none"
         return
     layout = lay_out(schedule, width)
+    if len(layout.rule) > max(width, LEAST_WIDTH):
+        yield from _row_by_row(schedule, width)
+    else:
+        yield from _as_table(schedule, layout)
+    if schedule.note:
+        yield ""
+        yield from textwrap.wrap(for_terminal(schedule.note), width)
+
+
+def _as_table(schedule: Schedule[RowT], layout: TableLayout) -> Iterator[str]:
     for group, rows in itertools.groupby(
         zip(schedule.rows, layout.rows, strict=True), lambda pair: schedule.group(pair[0])
     ):
@@ -36,9 +49,20 @@ def schedule_lines(schedule: Schedule[RowT], width: int) -> Iterator[str]:
         yield layout.rule
         for _, lines in rows:
             yield from lines
-    if schedule.note:
-        yield ""
-        yield from textwrap.wrap(for_terminal(schedule.note), width)
+
+
+def _row_by_row(schedule: Schedule[RowT], width: int) -> Iterator[str]:
+    """Give each row a paragraph: its first cell, then every other one after its column's head."""
+    for group, rows in itertools.groupby(schedule.rows, schedule.group):
+        if group:
+            yield ""
+            yield for_terminal(group)
+        for row in rows:
+            first, *others = zip(schedule.columns, schedule.cells(row), strict=True)
+            yield ""
+            yield from _wrapped(first[1], width, "")
+            for column, cell in others:
+                yield from _wrapped(f"{column.head}: {cell}", width, "  ")
 
 
 def finding_lines(findings: Iterable[Finding], width: int) -> Iterator[str]:

@@ -152,6 +152,22 @@ def test_show_prints_every_schedule_within_80_columns(hoodwright: Run) -> None:
 
 
 def test_show_has_room_for_more_columns_when_asked(hoodwright: Run) -> None:
+@pytest.mark.parametrize("job", SOUND, ids=lambda path: path.stem)
+def test_no_schedule_of_a_sample_is_wider_than_80_columns(hoodwright: Run, job: Path) -> None:
+    assert [line for line in lines(hoodwright("show", job)) if len(line) > 80] == []
+
+
+def test_a_table_that_is_too_wide_is_listed_row_by_row(hoodwright: Run) -> None:
+    words = ("show", JOBS / "training-room.toml", "interlocks")
+    assert "  Exhaust fan runs: " in "\n".join(lines(hoodwright(*words, "--width", "80")))
+    assert "  Exhaust fan runs: " not in "\n".join(lines(hoodwright(*words, "--width", "400")))
+
+
+def test_the_single_faults_are_printed_when_asked_for(hoodwright: Run) -> None:
+    assert "Single faults" not in lines(hoodwright("show", TEMPLATE_JOB))
+    assert "Single faults" in lines(hoodwright("show", TEMPLATE_JOB, "faults"))
+
+
     narrow = lines(hoodwright("show", TEMPLATE_JOB, "terminations", "--width", "80"))
     wide = lines(hoodwright("show", TEMPLATE_JOB, "terminations", "--width", "160"))
     assert not any("Label text" in line for line in narrow)

@@ -17,10 +17,17 @@ if TYPE_CHECKING:
     from schedules.rows.schedule import Schedule
 
 
+ONLY_BY_NAME = ("faults",)
+"""Thousands of rows: printed when they are asked for, and held by the JSON."""
+
+
 def _arguments(parser: argparse.ArgumentParser) -> None:
     add_job(parser)
     parser.add_argument(
-        "schedule", metavar="SCHEDULE", nargs="*", help="which ones, by name; without it all of them"
+        "schedule",
+        metavar="SCHEDULE",
+        nargs="*",
+        help=f"which ones, by name; without it all but {', '.join(ONLY_BY_NAME)}",
     )
     parser.add_argument("--enclosure", metavar="TAG", help="only the rows at this enclosure, e.g. H")
     form = parser.add_mutually_exclusive_group()
@@ -32,7 +39,8 @@ def _run(arguments: argparse.Namespace) -> int:
     from schedules.planned import plan_file  # noqa: PLC0415
 
     plan = plan_file(arguments.job, remedies=arguments.json).plan
-    chosen = _chosen(plan, arguments.schedule, arguments.enclosure)
+    usual = [name for name in CATALOGUE if arguments.json or name not in ONLY_BY_NAME]
+    chosen = _chosen(plan, arguments.schedule, usual, arguments.enclosure)
     if arguments.json:
         from schedules.writers.data import plan_json  # noqa: PLC0415
 
@@ -44,7 +52,9 @@ def _run(arguments: argparse.Namespace) -> int:
     return ExitCode.SOUND if plan.sound else ExitCode.FINDINGS
 
 
-def _chosen(plan: Plan, names: Sequence[str], enclosure: str | None) -> list[Schedule[Any]]:
+def _chosen(
+    plan: Plan, names: Sequence[str], usual: Sequence[str], enclosure: str | None
+) -> list[Schedule[Any]]:
     """The schedules asked for; at one enclosure without a name, those that are about enclosures."""
     from schedules.rows.every import SCHEDULES  # noqa: PLC0415
 
@@ -54,7 +64,7 @@ def _chosen(plan: Plan, names: Sequence[str], enclosure: str | None) -> list[Sch
         raise RefusedError(
             *(f'hoodwright show: SCHEDULE: found "{name}"; allowed: {allowed}' for name in unknown)
         )
-    schedules = [SCHEDULES[name](plan) for name in dict.fromkeys(names or SCHEDULES)]
+    schedules = [SCHEDULES[name](plan) for name in dict.fromkeys(names or usual)]
     if enclosure is None:
         return schedules
     tags = [item.tag for item in plan.derived.selection.enclosures]
@@ -79,7 +89,7 @@ COMMAND = Command(
         "`hoodwright plan schema` prints the JSON's schema."
     ),
     examples=(
-        ("hoodwright show kitchen.toml", "every schedule"),
+        ("hoodwright show kitchen.toml", "every schedule but the single faults"),
         ("hoodwright show kitchen.toml terminations --enclosure H", "what lands where in enclosure H"),
         ("hoodwright show kitchen.toml cables circuits", "two schedules"),
         ("hoodwright show kitchen.toml --json > plan.json", "everything, for another program"),

@@ -139,12 +139,13 @@ def _holes(hood: Hood, job: Job, behind: _Wood, underside_in: float) -> tuple[Ho
     fitted = job.mounting.blocks != "none"
     in_blocks = {along for block in behind.blocks for along in block.holes} if fitted else set[float]()
     used = [
-        hole.across
+        hole
         for hole, hit in zip(hood.bracket.hole, behind.hits, strict=True)
         if hit.hit is Hit.HOLDS or hit.along_in in in_blocks
     ]
-    # A weight beside the fasteners' middle pulls sideways too: then the lower value across the grain counts for all.
-    skewed = bool(used) and abs(sum(used) / len(used)) > job.site.tolerance
+    # A weight beside the middle of several rows pulls sideways too: then the lower value across the grain counts.
+    rows = {hole.up for hole in used}
+    skewed = len(rows) > 1 and abs(sum(hole.across for hole in used) / len(used)) > job.site.tolerance
     holes = []
     for hole, hit in zip(hood.bracket.hole, behind.hits, strict=True):
         in_block = hit.along_in in in_blocks

@@ -162,7 +162,7 @@ def _fastening(derived: Derived, fastening: Fastening) -> Iterator[Finding]:
             f"{format_length(grip.least_in, rounding='up')} is the least",
             ("mounting", None, "fastener_length"),
         )
-    yield from _load(fastening)
+    yield from _load(fastening, _blocks_to_add(fastening) if missed and blocks == "none" else ())
 
 
 def _blocks_to_add(fastening: Fastening) -> tuple[Remedy, ...]:
@@ -177,7 +177,7 @@ def _blocks_to_add(fastening: Fastening) -> tuple[Remedy, ...]:
     return (Remedy(f"add {words}", (Edit("mounting", None, "blocks", "planned"),)),)
 
 
-def _load(fastening: Fastening) -> Iterator[Finding]:
+def _load(fastening: Fastening, remedies: tuple[Remedy, ...]) -> Iterator[Finding]:
     service = fastening.service_use
     if service is None:
         yield _bracket(
@@ -185,6 +185,7 @@ def _load(fastening: Fastening) -> Iterator[Finding]:
             Severity.STOP,
             f"the bracket can't be reckoned to hold: {fastening.unusable}",
             ("mounting", None, "blocks"),
+            remedies=remedies,
         )
     elif not service.holds:
         share = "beyond all" if math.isinf(service.share) else f"{100 * service.share:.0f} %"
@@ -197,6 +198,7 @@ def _load(fastening: Fastening) -> Iterator[Finding]:
             source=service.working.source,
             numbers=service.working.inputs,
             answer=("mounting", None, "fastener_length"),
+            remedies=remedies,
         )
     if not fastening.species_known:
         yield _bracket(

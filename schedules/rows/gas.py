@@ -51,7 +51,7 @@ def _verdict(what: str, verdict: Verdict) -> FigureRow:
         "Shutoffs",
         what,
         verdict.working.result,
-        verdict.working.formula,
+        next((item.value for item in reversed(verdict.working.inputs) if item.value), ""),
         verdict.holds,
         str(verdict.working.source),
     )

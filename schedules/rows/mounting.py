@@ -54,7 +54,7 @@ def mounting(plan: Plan) -> Schedule[FigureRow]:
     rows = (
         ()
         if hanging is None
-        else (*_height(plan, hanging), *_fits(hanging), *_use(hanging), *_service(hanging))
+        else (*_height(plan, hanging), *_fits(hanging), *_use(hanging), *_service(plan, hanging))
     )
     return figures(
         "mounting", "Mounting", rows, "Heights are above the finished floor where nothing else is said."
@@ -203,7 +203,7 @@ def _use(hanging: Hanging) -> Iterator[FigureRow]:
                 )
 
 
-def _service(hanging: Hanging) -> Iterator[FigureRow]:
+def _service(plan: Plan, hanging: Hanging) -> Iterator[FigureRow]:
     swept = hanging.swept
     if swept is not None:
         for what, (low, high) in (
@@ -219,7 +219,12 @@ def _service(hanging: Hanging) -> Iterator[FigureRow]:
             swept.working,
         )
     if hanging.lift is not None:
-        lift = hanging.lift
+        lift, machine = hanging.lift, plan.derived.job.mounting.lift
         yield figure_row(
-            "Lift", lift.working.name, lift.working.result, lift.working, limit="1 or less", good=lift.within
+            "Lift",
+            lift.working.name,
+            lift.working.result,
+            lift.working,
+            limit="over 1, so the lift or jack is used" if machine and not lift.within else "1 or less",
+            good=lift.within or machine,
         )

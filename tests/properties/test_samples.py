@@ -25,6 +25,7 @@ SAMPLES = Path(__file__).parents[2] / "samples"
 SHEETS = ("fescue", "marram")
 JOBS = tuple(sorted(path.stem for path in (SAMPLES / "jobs").glob("*.toml")))
 MUST_FAIL = "must-fail"
+TRAINING_ROOM = "training-room"
 
 # Measured by counting.
 COMBINATIONS = {"fescue": 180, "marram": 512}
@@ -205,7 +206,7 @@ def test_the_sound_kitchens_use_every_option_between_them() -> None:
     used: dict[str, set[str]] = {name: set() for name in SHEETS}
     for job in JOBS:
         planned = plan_file(SAMPLES / "jobs" / f"{job}.toml", remedies=False)
-        if job not in (MUST_FAIL, "training-room"):
+        if job not in (MUST_FAIL, TRAINING_ROOM):
             used[planned.sheet.sheet.id] |= set(planned.draft.job.choices)
     assert used == {name: {choice.id for choice in sheet(name).choices} for name in SHEETS}
 
@@ -214,18 +215,56 @@ def test_there_are_six_jobs() -> None:
     assert len(JOBS) == 6
 
 
-@pytest.mark.parametrize("job", [job for job in JOBS if job != MUST_FAIL])
+@pytest.mark.parametrize("job", [job for job in JOBS if job not in (MUST_FAIL, TRAINING_ROOM)])
 def test_a_sound_kitchen_has_no_finding_that_blocks(job: str) -> None:
     plan = plan_file(SAMPLES / "jobs" / f"{job}.toml", remedies=False).plan
     assert [finding for finding in plan.findings if finding.severity.blocks] == []
 
 
 def test_the_training_room_has_all_that_fits_together() -> None:
-    planned = plan_file(SAMPLES / "jobs" / "training-room.toml", remedies=False)
+    planned = plan_file(SAMPLES / "jobs" / f"{TRAINING_ROOM}.toml", remedies=False)
     choices = frozenset(planned.draft.job.choices)
     for choice in planned.sheet.choices:
         wider = choices | {choice.id}
         assert wider == choices or conflicts(planned.sheet, wider), choice.id
+
+
+def test_the_training_room_has_its_two_mechanical_mistakes_and_each_has_a_cure() -> None:
+    plan = plan_file(SAMPLES / "jobs" / f"{TRAINING_ROOM}.toml").plan
+    blocking = {(item.code, item.subject): item for item in plan.findings if item.severity.blocks}
+    assert set(blocking) == {
+        # Two of four holes meet no stud, so the other two carry more than they hold.
+        ("bracket-misses", "bracket"),
+        ("bracket-overloaded", "bracket"),
+        ("duct-reduced", "duct"),
+    }
+    edits = {
+        (code, edit.table, edit.field, edit.value)
+        for (code, _), finding in blocking.items()
+        for remedy in finding.remedies
+        for edit in remedy.edits
+    }
+    assert edits == {
+        ("bracket-misses", "mounting", "blocks", "planned"),
+        ("bracket-overloaded", "mounting", "blocks", "planned"),
+        ("duct-reduced", "duct", "diameter", '8"'),
+    }
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_every_job_answers_what_stands_round_the_wires(job: str) -> None:
+    derived = plan_file(SAMPLES / "jobs" / f"{job}.toml", remedies=False).plan.derived
+    for found in (derived.hanging, derived.exhaust, derived.house_air):
+        assert found is not None
+        assert found.given
+        assert found.missing == ()
+    assert derived.hanging is not None
+    assert derived.hanging.fastening is not None
+    assert derived.exhaust is not None
+    assert derived.exhaust.point is not None
+    has_valve = any(item.when.holds(derived.selection.choices) for item in derived.sheet.gas_valve)
+    assert (derived.gas_supply is not None) is has_valve
+    assert derived.gas_supply is None or derived.gas_supply.path is not None
 
 
 def test_the_failing_job_has_its_planted_mistakes_and_each_has_a_cure() -> None:

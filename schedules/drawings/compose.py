@@ -69,7 +69,7 @@ def _draw_lines(parts: Parts, picture: Picture, standing: Stack, routes: Routes,
             Stroke(name, points, ink.coats(line), CORNER, cells[index, "a"], cells[index, "b"], line.href)
         )
         for end, (x, y) in zip(names.ENDS, (points[0], points[-1]), strict=True):
-            dot = Box(names.dot(index, end), x - DOT, y - DOT, x + DOT, y + DOT, fill=ink.INK, shape="dot")
+            dot = Box(names.dot(index, end), x - DOT, y - DOT, x + DOT, y + DOT, fill=ink.INK, shape="circle")
             parts.boxes.append(dot)
 
 

@@ -1,6 +1,6 @@
 """A layout in Graphviz's language: every box, word and line with its given position.
 
-Any Graphviz draws the same picture from it with `neato -n2`. Ids and node names are ours; words are escaped.
+Any Graphviz draws the same picture from it: `dot -Tsvg FILE`. Ids and node names are ours; words are escaped.
 """
 
 from __future__ import annotations
@@ -29,15 +29,13 @@ _STYLED = {"bold": "B", "italic": "I"}
 _CELL_HEIGHT = 1.5
 _ROUND_CELL = 6
 
-_SHAPE = {"rect": "box", "round": "box", "dot": "circle", "circle": "circle"}
-
 
 def dot_text(layout: Layout) -> str:
     """The whole drawing as DOT text."""
     return "\n".join(
         (
             "digraph drawing {",
-            "graph [layout=neato, outputorder=edgesfirst, splines=true, pad=0];",
+            "graph [layout=nop2, outputorder=edgesfirst, splines=true, pad=0];",
             'node [shape=box, fixedsize=true, margin=0, label="", fontname="Arial"];',
             "edge [dir=none];",
             *_nodes(layout),
@@ -77,13 +75,12 @@ def _place(x: float, y: float, height: float) -> str:
 
 def _box(box: Box, height: float) -> str:
     styles = [
-        *(["rounded"] if box.shape == "round" else []),
         *(["filled"] if box.fill else []),
         *(["dashed"] if box.dashed else []),
     ]
     link = f' href="{for_dot(box.href)}",' if box.href else ""
     return (
-        f'"{box.id}" [id="{box.id}",{link} shape={_SHAPE[box.shape]}, style="{",".join(styles)}", '
+        f'"{box.id}" [id="{box.id}",{link} shape={box.shape}, style="{",".join(styles)}", '
         f'color="{box.outline or "#ffffff00"}", fillcolor="{box.fill or "#ffffff00"}", penwidth={box.width:g}, '
         f"width={(box.right - box.left) / 72:.5f}, height={(box.bottom - box.top) / 72:.5f}, "
         f'pos="{_place((box.left + box.right) / 2, (box.top + box.bottom) / 2, height)}"];'

@@ -64,7 +64,7 @@ def write_svg(drawing: Drawing, path: Path) -> None:
 
 
 def write_dot(drawing: Drawing, path: Path) -> None:
-    """Write the drawing's source, which any Graphviz draws again with `neato -n2`, whole or not at all."""
+    """Write the drawing's source, which any Graphviz draws again with `dot -Tsvg`, whole or not at all."""
     write_whole(path, drawing.dot)
 
 

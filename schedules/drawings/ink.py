@@ -12,7 +12,6 @@ if TYPE_CHECKING:
 PAPER = "#ffffff"
 INK = "#1a1a1a"
 SOFT_INK = "#555555"
-RULE = "#bdbdbd"
 HEADER = "#e4e6e8"
 
 # Bright enough to be told apart on screen, dark enough to stand on white paper (own choice).

@@ -18,7 +18,7 @@ Face = Literal["regular", "bold", "italic"]
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """A rectangle. shape: `rect`, `round` corners, or `dot` (a filled circle that fits the box)."""
+    """A rectangle, or the circle that fits it."""
 
     id: str
     left: float
@@ -28,7 +28,7 @@ class Box:
     outline: str = INK
     fill: str = ""
     width: float = 0.8
-    shape: Literal["rect", "round", "dot", "circle"] = "rect"
+    shape: Literal["box", "circle"] = "box"
     dashed: bool = False
     href: str = ""
 

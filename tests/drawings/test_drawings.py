@@ -20,7 +20,7 @@ from schedules.drawings.engine import WHEEL, Engine, system_engine
 from schedules.drawings.errors import DrawingError
 from schedules.drawings.finish import finished
 from schedules.drawings.names import cells
-from schedules.drawings.picture import Block, End, Line, Picture, Terminal
+from schedules.drawings.picture import Block, End, Line, Picture, Terminal, TerminalKind
 from schedules.drawings.proof import prove
 from tests.pictures import cabled, kitchen, random_picture
 
@@ -84,7 +84,8 @@ def test_crowded_pictures_have_no_wrong_end(seed: int, engine: Engine) -> None:
 def test_the_exported_source_is_the_same_drawing_in_another_graphviz(seed: int) -> None:
     assert SYSTEM is not None
     drawing = draw(random_picture(seed))
-    again = SYSTEM.render(drawing.dot, "as given", "svg").decode()
+    command = [SYSTEM.binary, "-Tsvg"]
+    again = subprocess.run(command, input=drawing.dot, capture_output=True, text=True, check=True).stdout
     assert not prove(drawing.picture, finished(again, drawing.picture, ""))
 
 
@@ -135,10 +136,41 @@ def test_a_prefix_keeps_the_ids_of_two_drawings_apart() -> None:
     assert not ids[0] & ids[1]
 
 
-def test_a_terminal_leads_to_its_row() -> None:
-    blocks = tuple(Block(tag, tag, tag, (Terminal("1", "1", href=f"#row-{tag}"),)) for tag in "AB")
-    drawing = draw(Picture("Linked", blocks, (Line("1", End("A", "1"), End("B", "1"), "BK"),)))
-    assert re.findall(r'xlink:href="([^"]+)"', drawing.svg) == ["#row-A", "#row-B"]
+def test_blocks_terminals_and_lines_lead_to_their_rows(engine: Engine) -> None:
+    blocks = tuple(
+        Block(tag, tag, tag, (Terminal("1", "1", href=f"#row-{tag}"),), href=f"#box-{tag}") for tag in "AB"
+    )
+    line = Line("1", End("A", "1"), End("B", "1"), "BK", href="#line-1")
+    drawing = draw(Picture("Linked", blocks, (line,)), engine=engine)
+    links = set(re.findall(r'xlink:href="([^"]+)"', drawing.svg))
+    assert links == {"#row-A", "#row-B", "#box-A", "#box-B", "#line-1"}
+
+
+def test_an_overview_is_cables_on_openings(engine: Engine) -> None:
+    """A cable is a line without colour: its type stands in the colour's place, its length last."""
+    blocks = tuple(
+        Block(
+            tag,
+            tag,
+            name,
+            (Terminal("k", opening, TerminalKind.OPENING), Terminal("n", "", TerminalKind.OPENING)),
+        )
+        for tag, name, opening in (("H", "Hood", "KO 1/2"), ("P", "Panel", "KO 3/4"))
+    )
+    lines = (
+        Line("W1", End("H", "k"), End("P", "k"), size="14/2 NM-B", note="cut 19 ft 6 in"),
+        Line("W2", End("H", "n"), End("P", "n"), size="18/4 CL2", note="not measured"),
+    )
+    drawing = draw(Picture("Overview", blocks, lines), engine=engine)
+    assert not list(wrong_ends(drawing.picture, drawing.svg))
+    for text in ("14/2 NM-B", "cut 19 ft 6 in", "to P.KO 3/4", "to H", "opening"):
+        assert f">{text}<" in drawing.svg
+
+
+def test_a_legend_can_be_left_out() -> None:
+    plain = replace(kitchen(), legend=False)
+    assert "BK black" in draw(kitchen()).svg
+    assert "BK black" not in draw(plain).svg
 
 
 def test_the_drawing_can_be_read_aloud() -> None:

@@ -26,8 +26,6 @@ DRAWING = draw(kitchen())
 ROW = 13.0
 ROUNDING = 3.0
 
-Mutant = "Callable[[ET.Element], None]"
-
 
 def number_of(key: str) -> int:
     return next(n for n, line in enumerate(DRAWING.picture.lines) if line.key == key)

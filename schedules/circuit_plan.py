@@ -123,7 +123,7 @@ def plan_circuits(
     """Apply the code's rules to every circuit of the selection. shares: as in `circuit_drop`."""
     edition, connections = installed.edition, installed.connections
     changes = {item.circuit: item for item in installed.job.circuit}
-    hoods = {item.tag for item in selection.enclosures if item.kind == "equipment"}
+    hoods = {item.tag for item in selection.enclosures if item.kind in ("equipment", "by-others")}
     plans = []
     for need in needs:
         cooking = cooking_load(need, connections, edition)
@@ -204,7 +204,7 @@ def _beyond_standard(load_a: float, edition: Code) -> Rating:
 
 
 def _feeds_hood(need: CircuitNeed, connections: Connections, equipment: set[str]) -> bool:
-    """Whether it is a circuit of the hood's own equipment, not of cooking appliances or receptacles."""
+    """Whether it is a circuit of the hood and its fan, fastened in place, not of cooking appliances or receptacles."""
     if need.circuit.serves in ("cooking", "receptacle"):
         return False
     return any(connections.landings[connections.inside[key].a].enclosure in equipment for key in need.feeds)

@@ -21,6 +21,8 @@ _IN_PER_FT = 12
 _HALVINGS = 80
 _LEAST_POINTS = 3
 _SLICES = 16
+"""Pieces into which a curve that rises somewhere is cut between two points; a falling one meets its duct once."""
+
 _CURVE = Source("sheet's fan curve", Confidence.SHEET)
 
 
@@ -220,8 +222,10 @@ def _on_curve(curve: FanCurve, airflow_cfm: float) -> tuple[float, float]:
 def _crossings(curve: FanCurve, spare: Callable[[float], float]) -> list[float]:
     """Every airflow at which the spare pressure changes sign, between slices fine enough for one bend each."""
     found = []
+    falls = all(slope <= 0 for slope in curve.slopes)
+    slices = 1 if falls else _SLICES
     for low, high in itertools.pairwise(curve.airflow_cfm):
-        marks = [low + (high - low) * step / _SLICES for step in range(_SLICES + 1)]
+        marks = [low + (high - low) * step / slices for step in range(slices + 1)]
         for before, after in itertools.pairwise(marks):
             if (spare(before) > 0) != (spare(after) > 0):
                 found.append(_halve(spare, before, after))

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 TOP = Path(__file__).parents[2]
 JOBS = TOP / "samples" / "jobs"
 SHEETS = TOP / "samples" / "sheets"
-SOUND = sorted(path for path in JOBS.glob("*.toml") if path.stem != "must-fail")
+SOUND = sorted(path for path in JOBS.glob("*.toml") if not path.stem.startswith("must-fail"))
 FAILING = JOBS / "must-fail.toml"
 TEMPLATE_JOB = TOP / "schedules" / "templates" / "job.toml"
 COMMANDS = (
@@ -36,6 +36,7 @@ COMMANDS = (
     "explain",
     "compare",
     "faults",
+    "diagnose",
     "sheet",
     "job",
     "plan",
@@ -117,6 +118,43 @@ def test_faults_at_an_unknown_enclosure(hoodwright: Run) -> None:
     assert b'--enclosure: found "ZZ"; allowed: ' in done.stderr
 
 
+def test_diagnose_proposes_what_to_look_at_first(hoodwright: Run) -> None:
+    printed = lines(hoodwright("diagnose", JOBS / "galley-gas.toml"))
+    assert printed[0].startswith("CAUTION: ")
+    assert any(line.startswith("Next: ") for line in printed)
+    assert max(map(len, printed)) <= 80
+
+
+def test_diagnose_names_the_fault(hoodwright: Run) -> None:
+    job = JOBS / "galley-gas.toml"
+    printed = lines(hoodwright("diagnose", job, "--found", "state cooking = exhaust off"))
+    assert says(printed).endswith("Found: load M1.motor is open.")
+
+
+def test_diagnose_refuses_what_can_not_have_been_found(hoodwright: Run) -> None:
+    words = ("--found", "look Q1 = perhaps", "--found", "nonsense", "--without", "nothing")
+    done = hoodwright("diagnose", JOBS / "galley-gas.toml", *words)
+    assert done.returncode == 2
+    assert done.stdout == b""
+    assert b'--without: found "nothing"; allowed: a probe' in done.stderr
+    done = hoodwright("diagnose", JOBS / "galley-gas.toml", *words[:4])
+    assert done.stderr.decode().splitlines() == [
+        'hoodwright diagnose: --found: found "perhaps"; allowed: no or yes',
+        'hoodwright diagnose: --found: found "nonsense"; allowed: '
+        "PROBE = VALUE, such as state cooking = all right",
+    ]
+
+
+def test_diagnose_lists_its_probes_and_proves_itself(hoodwright: Run) -> None:
+    job = TEMPLATE_JOB
+    probes = lines(hoodwright("diagnose", job, "--probes"))
+    assert any(line.startswith("ring W1: ") for line in probes)
+    proved = says(lines(hoodwright("diagnose", job, "--prove")))
+    counted = re.search(r"(\d+) single faults planted, .*: (\d+)\. Readings: ([\d.]+) on average", proved)
+    assert counted is not None
+    assert counted[1] == counted[2]
+
+
 @pytest.mark.parametrize("job", SOUND, ids=lambda path: path.stem)
 def test_check_of_a_sound_kitchen(hoodwright: Run, job: Path) -> None:
     done = hoodwright("check", job)
@@ -151,7 +189,6 @@ def test_show_prints_every_schedule_within_80_columns(hoodwright: Run) -> None:
     assert max(map(len, printed)) <= 80
 
 
-def test_show_has_room_for_more_columns_when_asked(hoodwright: Run) -> None:
 @pytest.mark.parametrize("job", SOUND, ids=lambda path: path.stem)
 def test_no_schedule_of_a_sample_is_wider_than_80_columns(hoodwright: Run, job: Path) -> None:
     assert [line for line in lines(hoodwright("show", job)) if len(line) > 80] == []
@@ -168,6 +205,7 @@ def test_the_single_faults_are_printed_when_asked_for(hoodwright: Run) -> None:
     assert "Single faults" in lines(hoodwright("show", TEMPLATE_JOB, "faults"))
 
 
+def test_show_has_room_for_more_columns_when_asked(hoodwright: Run) -> None:
     narrow = lines(hoodwright("show", TEMPLATE_JOB, "terminations", "--width", "80"))
     wide = lines(hoodwright("show", TEMPLATE_JOB, "terminations", "--width", "160"))
     assert not any("Label text" in line for line in narrow)

@@ -50,7 +50,14 @@ class Engine:
         return _run(self, source, layout, format_, timeout_s)
 
 
-WHEEL = Engine("wheel", str(Path(sysconfig.get_path("scripts"), "graphviz-pure")))
+def _wheel_binary() -> str:
+    """Where our environment keeps its scripts; an installation for one user only may have put it on the path."""
+    scripts = sysconfig.get_path("scripts")
+    beside = shutil.which("graphviz-pure", path=scripts) or shutil.which("graphviz-pure")
+    return beside or str(Path(scripts, "graphviz-pure"))
+
+
+WHEEL = Engine("wheel", _wheel_binary())
 
 
 def system_engine() -> Engine | None:

@@ -82,7 +82,7 @@ def labels(picture: Picture) -> dict[Landing, dict[str, str]]:
         if far.terminal is None:
             return f"capped in {tags[far.block]}"
         point = points[far.block, far.terminal]
-        if near.block == far.block:
+        if point and near.block == far.block:
             return f"to {point}"
         return f"to {tags[far.block]}.{point}" if point else f"to {tags[far.block]}"
 

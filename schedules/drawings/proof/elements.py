@@ -105,7 +105,7 @@ def _line_words(picture: Picture) -> dict[str, Expected]:
         if far.terminal is None:
             return f"capped in {tag}"
         mark = marks[far.block, far.terminal]
-        if near.block == far.block:
+        if mark and near.block == far.block:
             return f"to {mark}"
         return f"to {tag}.{mark}" if mark else f"to {tag}"
 

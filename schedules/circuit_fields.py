@@ -27,6 +27,15 @@ CIRCUIT = (
     ),
     Field(
         "circuit",
+        "gfci_receptacle",
+        "Receptacle has the GFCI",
+        "option",
+        "Ground-fault protection in the receptacle serves as well as in the breaker, where a hand can reset it.",
+        "no",
+        options=YES_NO,
+    ),
+    Field(
+        "circuit",
         "spaces",
         "Spaces in the panel",
         "line",

@@ -46,6 +46,28 @@ def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Op
     return tuple(offers.get((table, key), lambda: FIELDS[table, key].options)())
 
 
+def offered_rows(derived: Derived, table: str) -> tuple[Option, ...]:
+    """The names that a new entry of a table may have, where something else gives them; empty where a tag is made."""
+    match table:
+        case "space":
+            return tuple(Option(item.tag, item.tag, item.name) for item in derived.selection.enclosures)
+        case "step":
+            return tuple(_steps(derived))
+        case "amendment":
+            rules = load("nec_rules").rows
+            return tuple(Option(row.text("rule"), row.text("rule"), row.text("words")) for row in rules)
+        case _:
+            return ()
+
+
+def _steps(derived: Derived) -> Iterator[Option]:
+    # Deferred: few jobs state durations, and the order of work loads a graph library.
+    from schedules.order_of_work import usual_steps  # noqa: PLC0415
+    from schedules.site_work import brought  # noqa: PLC0415
+
+    return (Option(step.id, step.id, step.work) for step in usual_steps(brought(derived.selection)))
+
+
 def offered_choices(derived: Derived, group: Group) -> tuple[Option, ...]:
     """What one group of the sheet offers beside the choices made in the other groups."""
     chosen = frozenset(derived.job.choices)

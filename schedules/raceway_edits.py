@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit
+from schedules.job_tables import TABLES
 
 if TYPE_CHECKING:
     from schedules.job.records import Job
@@ -31,7 +32,7 @@ def put_into(job: Job, cable: str, choice: str) -> tuple[Edit, ...]:
             field, value = ("cables", left) if left else ("", None)
             edits.append(Edit("raceway", raceway.tag, field, value))
     if choice.startswith(NEW):
-        tag = free_tag(job, "R")
+        tag = free_tag(job, "raceway")
         edits += [
             Edit("raceway", tag, "kind", choice.removeprefix(NEW)),
             Edit("raceway", tag, "cables", [cable]),
@@ -41,9 +42,11 @@ def put_into(job: Job, cable: str, choice: str) -> tuple[Edit, ...]:
     return tuple(edits)
 
 
-def free_tag(job: Job, letter: str) -> str:
-    """The first tag of a letter and a number that no raceway, bundle or member of the framing has."""
-    taken = {item.tag for items in (job.raceway, job.bundle, job.framing) for item in items}
+def free_tag(job: Job, table: str) -> str:
+    """The first tag of a table's letter and a number that no entry of the job has."""
+    entries = {name: getattr(job, name) for name in TABLES if TABLES[name].letter}
+    taken = {entry.tag for several in entries.values() for entry in several}
+    letter = TABLES[table].letter
     return next(tag for tag in (f"{letter}{number}" for number in range(1, 10_000)) if tag not in taken)
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Edit
 from schedules.job.draft import ROW_KEYS
+from schedules.job_tables import TABLES
 from schedules.numerals import UnitError
 from schedules.picking import leave, pick
 from schedules.raceway_edits import free_tag, put_into
@@ -52,18 +53,15 @@ def picked_answer(job: Job, question: Question, values: tuple[Value, ...]) -> tu
 def removed_entry(question: Question) -> tuple[Edits, str]:
     """The edit that removes an entry, and what it did in words."""
     table, row, _ = question.answer
-    return (Edit(table, row, "", None),), f"Removed: {row}"
+    return (Edit(table, row, "", None),), f"Removed: {TABLES[table].one} {row}"
 
 
 def added_entry(job: Job, table: str, values: Mapping[str, object]) -> tuple[Edits, str]:
     """The edits that add an entry with these values, and what they did in words."""
     name = ROW_KEYS[table]
-    row = str(values[name]) if name in values else free_tag(job, _LETTERS[table])
+    row = str(values[name]) if name in values else free_tag(job, table)
     edits = tuple(Edit(table, row, key, value) for key, value in values.items() if key != name)
-    return edits, f"Added: {table} {row}"
-
-
-_LETTERS = {"bundle": "B", "framing": "F"}
+    return edits, f"Added: {TABLES[table].one} {row}"
 
 
 def picked_choice(snapshot: Snapshot, value: Value, *, out: bool) -> tuple[Edits, str]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.field import Field, Option
 from schedules.fields import FIELDS
+from schedules.job_tables import TABLES
 from schedules.lengths import Style, format_length, parse_length
 from schedules.numerals import UnitError
 from schedules.offers import offered, offered_choices
@@ -28,27 +29,20 @@ IN_RACEWAY = Field(
     "Conduit or tubing that it is pulled through: an existing one together with its cables, or a new one.",
     "R1",
 )
-_ADDING = {
-    "bundle": ("Add cables that lie together", "Each of them carries less, and the plan says how much."),
-    "framing": ("Add framing bored or notched", "Whether a hole fits the wood, and needs a nail plate."),
-    "amendment": ("Add a local amendment", "Another number than the code's, as the authority published it."),
-}
-_REMOVING = {
-    "raceway": "Remove this raceway",
-    "bundle": "Remove this bundle",
-    "framing": "Remove this member",
-    "amendment": "Remove this amendment",
-}
 
 
 @dataclass(frozen=True, slots=True)
 class Asking:
-    """Makes questions from one snapshot. wanted: every answer that the plan waits for. style: how lengths are shown."""
+    """Makes questions from one snapshot. style: how lengths are shown.
+
+    wanted: every answer that the plan waits for. doubted: every answer that a finding bears on.
+    """
 
     snapshot: Snapshot
     plan: Plan
     style: Style | None
     wanted: frozenset[Answer]
+    doubted: frozenset[Answer]
 
     @property
     def derived(self) -> Derived:
@@ -70,6 +64,7 @@ class Asking:
             picked=frozenset(values_of(value)),
             several=field.reads == "options",
             closed=closed,
+            doubted=(field.table, row, field.key) in self.doubted,
         )
 
     def ask_choices(self, group: SheetGroup) -> Question:
@@ -115,11 +110,13 @@ class Asking:
 
 def entry_question(kind: Kind, table: str, row: str | None = None) -> Question:
     """A row of the screen that adds an entry to a table, or removes one from it."""
+    one = TABLES[table].one
     if kind == "add":
-        label, why = _ADDING[table]
+        label, why = f"Add a {one}", TABLES[table].why
     else:
-        label, why = _REMOVING[table], "u takes it back."
-    return Question(Field(table, kind, label, "line", why, "", longest=1), row, "", "press enter", kind=kind)
+        label, why = f"Remove this {one}", "u takes it back."
+    field = Field(table, kind, label, "line", why, "", longest=1)
+    return Question(field, row, "", "press enter", kind=kind)
 
 
 def shown_value(field: Field, value: object, options: tuple[Option, ...], style: Style | None) -> str:

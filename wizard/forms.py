@@ -9,7 +9,7 @@ from schedules.errors import InputError
 from schedules.field import Field, Option
 from schedules.fields import FIELDS, fields_of
 from schedules.job.draft import ROW_KEYS
-from schedules.offers import offered
+from schedules.offers import offered, offered_rows
 from schedules.text import printable
 from wizard.answering import refusal_words
 from wizard.asking import entry_question
@@ -22,17 +22,6 @@ if TYPE_CHECKING:
 
     from schedules.derived import Derived
     from wizard.screens.form import Values
-
-_RULE = Field(
-    "amendment",
-    "rule",
-    "Rule that is amended",
-    "line",
-    "Our name for it, as the working of a number shows it.",
-    "free_conductor",
-    longest=60,
-    required=True,
-)
 
 
 def job_form(folder: Path, begun: Callable[[Path], object]) -> Form:
@@ -69,18 +58,15 @@ def job_form(folder: Path, begun: Callable[[Path], object]) -> Form:
 
 def entry_form(table: str, derived: Derived, add: Callable[[Values], str]) -> Form:
     """What a new entry of a table can't do without. add: adds it, or says why not."""
-    named = [_RULE] if ROW_KEYS[table] == _RULE.key else []
-    asked = (*named, *(field for field in fields_of(table) if field.required))
     words = entry_question("add", table).field
-    return Form(
-        title=words.label,
-        why=words.why,
-        asked=tuple(
-            (field, () if field is _RULE else offered(derived, table, None, field.key)) for field in asked
-        ),
-        finish=add,
-        topic="entry",
-    )
+    required = [
+        (field, offered(derived, table, None, field.key)) for field in fields_of(table) if field.required
+    ]
+    names = offered_rows(derived, table)
+    if names:
+        name = Field(table, ROW_KEYS[table], "Which one", "option", words.why, str(names[0].value))
+        required.insert(0, (name, names))
+    return Form(title=words.label, why=words.why, asked=tuple(required), finish=add, topic="entry")
 
 
 def _sheets(folder: Path) -> tuple[Option, ...]:

@@ -12,7 +12,17 @@ Answer = tuple[str, str | None, str]
 """Where a job keeps an answer: table, row, field."""
 
 StepId = Literal[
-    "equipment", "options", "room", "places", "routes", "circuits", "findings", "schedules", "diagram"
+    "equipment",
+    "options",
+    "room",
+    "places",
+    "routes",
+    "circuits",
+    "mounting",
+    "air",
+    "findings",
+    "schedules",
+    "diagram",
 ]
 
 Kind = Literal["answer", "choices", "raceway", "add", "remove"]
@@ -24,7 +34,8 @@ class Question:
     """One question as it stands now.
 
     written: the answer as the file writes it, empty where there is none. shown: the same for the eye. needed: the
-    plan waits for it. picked: the values taken, where there are options. closed: why it can't be answered yet.
+    plan waits for it. picked: the values taken, where there are options. closed: why it can't be answered yet. doubted:
+    a finding bears on it.
     """
 
     field: Field
@@ -36,6 +47,7 @@ class Question:
     picked: frozenset[str | int] = frozenset()
     several: bool = False
     closed: str = ""
+    doubted: bool = False
     kind: Kind = "answer"
 
     @property

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.fields import FIELDS, fields_of
+from schedules.job.draft import ROW_KEYS
+from schedules.job_tables import TABLES
 from schedules.offers import offered
 from schedules.routes import Unmeasured
 from schedules.sheet.hardware import Load
@@ -26,16 +28,17 @@ _FOLLOW = {"taped": ("taped",), "waypoints": ("waypoint",)}
 """What a kind of route asks for besides."""
 _OF_CABLE_ENDS = ("from_opening", "to_opening", "extension")
 _OF_FIELD_CABLE = ("size", "ground")
-_PANEL = ("downstream_of", "breaker_type", "spaces", "directory", "extends")
+_PANEL = ("downstream_of", "breaker_type", "gfci_receptacle", "spaces", "directory", "extends")
 """What of a circuit only the panel on site can tell; the rest is asked where the sheet leaves it open."""
 
 
 def groups_of(step: StepId, snapshot: Snapshot, style: Style | None) -> tuple[Group, ...]:
     """The question groups of one step; none while there is no plan, and none for a step that only shows."""
     ask = _STEPS.get(step)
-    if snapshot.plan is None or ask is None:
+    plan = snapshot.plan
+    if plan is None or ask is None:
         return ()
-    return tuple(ask(Asking(snapshot, snapshot.plan, style, wanted(snapshot.plan))))
+    return tuple(ask(Asking(snapshot, plan, style, wanted(plan), doubted(plan))))
 
 
 def wanted(plan: Plan) -> frozenset[Answer]:
@@ -60,26 +63,38 @@ def wanted(plan: Plan) -> frozenset[Answer]:
             waiting.update(
                 ("place", end.enclosure, key) for key in POSITION if getattr(place, key, None) is None
             )
+    # Whatever else stands in the way for want of an answer asks for that answer.
+    waiting.update(finding.answer for finding in plan.findings if finding.answer and finding.severity.blocks)
     return frozenset(waiting)
 
 
+def doubted(plan: Plan) -> frozenset[Answer]:
+    """Every answer that a finding bears on."""
+    return frozenset(finding.answer for finding in plan.findings if finding.answer)
+
+
 def _equipment(asking: Asking) -> Iterator[Group]:
-    yield Group(
-        "job",
-        "Equipment and job",
-        "What identifies the job on every page, and whose data it is planned by.",
-        tuple(asking.ask(field) for field in fields_of("job")),
-    )
-    for amendment in asking.snapshot.draft.job.amendment:
-        yield Group(
-            f"amendment {amendment.rule}",
-            f"Local amendment of {amendment.rule}",
-            "The number that the authority has put in place of the code's.",
-            (
-                *(asking.ask(field, amendment.rule) for field in fields_of("amendment")),
-                entry_question("remove", "amendment", amendment.rule),
-            ),
+    yield _single(asking, "job")
+    yield from _several(asking, "amendment")
+
+
+def _single(asking: Asking, table: str) -> Group:
+    """A table that a job has once."""
+    about = TABLES[table]
+    return Group(table, about.title, about.why, tuple(asking.ask(field) for field in fields_of(table)))
+
+
+def _several(asking: Asking, table: str) -> Iterator[Group]:
+    """A table with entries: each of them, then a way to add one."""
+    about, key = TABLES[table], ROW_KEYS[table]
+    for entry in getattr(asking.snapshot.draft.job, table):
+        row = getattr(entry, key)
+        questions = (
+            *(asking.ask(field, row) for field in fields_of(table)),
+            entry_question("remove", table, row),
         )
+        yield Group(f"{table} {row}", f"{row}  {about.one.capitalize()}", about.why, questions)
+    yield Group(f"{table} +", about.title, about.why, (entry_question("add", table),))
 
 
 def _options(asking: Asking) -> Iterator[Group]:
@@ -88,12 +103,11 @@ def _options(asking: Asking) -> Iterator[Group]:
 
 
 def _room(asking: Asking) -> Iterator[Group]:
-    yield Group(
-        "site",
-        "The room",
-        "Measure along the wall from its left corner, out from it, and up from the floor.",
-        tuple(asking.ask(field) for field in fields_of("site")),
-    )
+    yield _single(asking, "site")
+    yield _single(asking, "cooking_range")
+    for table in ("wall", "cabinet", "keep_out"):
+        yield from _several(asking, table)
+    yield _single(asking, "routing")
 
 
 def _places(asking: Asking) -> Iterator[Group]:
@@ -125,26 +139,23 @@ def _routes(asking: Asking) -> Iterator[Group]:
             f"{ends}, {cable.type}, {made}.",
             tuple(_of_cable(asking, cable)),
         )
-    job = asking.snapshot.draft.job
-    for raceway in job.raceway:
-        title = f"{raceway.tag}  Raceway for {', '.join(raceway.cables)}"
-        yield _entry_group(
-            asking, "raceway", raceway.tag, title, "What is pulled through it decides its size."
-        )
-    for bundle in job.bundle:
-        title = f"{bundle.tag}  Cables that lie together"
-        yield _entry_group(asking, "bundle", bundle.tag, title, "Without air between them each carries less.")
-    for member in job.framing:
-        title = f"{member.tag}  {member.member.capitalize()} {member.lumber}"
-        yield _entry_group(
-            asking, "framing", member.tag, title, "What passes it, and what is left of the wood."
-        )
-    yield Group(
-        "more",
-        "What else bears on the cables",
-        "Only where it is so on this site.",
-        (entry_question("add", "bundle"), entry_question("add", "framing")),
-    )
+    for table in ("raceway", "bundle", "framing"):
+        yield from _several(asking, table)
+
+
+def _mounting(asking: Asking) -> Iterator[Group]:
+    yield _single(asking, "mounting")
+    yield from _several(asking, "stud")
+    yield from _several(asking, "space")
+    yield _single(asking, "work")
+    yield from _several(asking, "step")
+
+
+def _air(asking: Asking) -> Iterator[Group]:
+    yield _single(asking, "duct")
+    yield from _several(asking, "fitting")
+    yield _single(asking, "air")
+    yield _single(asking, "gas")
 
 
 def _of_cable(asking: Asking, cable: Cable) -> Iterator[Question]:
@@ -160,14 +171,6 @@ def _of_cable(asking: Asking, cable: Cable) -> Iterator[Question]:
     yield asking.ask(FIELDS["run", "ambient"], cable.tag, closed)
     for key in _OF_FIELD_CABLE if cable.make == "field" else ():
         yield asking.ask(FIELDS["run", key], cable.tag, closed)
-
-
-def _entry_group(asking: Asking, table: str, tag: str, title: str, why: str) -> Group:
-    questions = (
-        *(asking.ask(field, tag) for field in fields_of(table)),
-        entry_question("remove", table, tag),
-    )
-    return Group(f"{table} {tag}", title, why, questions)
 
 
 def _circuits(asking: Asking) -> Iterator[Group]:
@@ -206,4 +209,6 @@ _STEPS: dict[StepId, Callable[[Asking], Iterator[Group]]] = {
     "places": _places,
     "routes": _routes,
     "circuits": _circuits,
+    "mounting": _mounting,
+    "air": _air,
 }

@@ -39,30 +39,24 @@ STEPS = (
     Step("places", "Places"),
     Step("routes", "Routes"),
     Step("circuits", "Circuits"),
+    Step("mounting", "Mounting"),
+    Step("air", "Air and gas"),
     Step("findings", "Findings"),
     Step("schedules", "Schedules"),
     Step("diagram", "Diagram"),
 )
 
-_STEP_OF_TABLE: dict[str, StepId] = {
-    "job": "equipment",
-    "": "options",
-    "site": "room",
-    "wall": "room",
-    "cabinet": "room",
-    "keep_out": "room",
-    "stud": "room",
-    "cooking_range": "room",
-    "routing": "room",
-    "place": "places",
-    "run": "routes",
-    "raceway": "routes",
-    "as_built": "routes",
-    "circuit": "circuits",
+_TABLES: dict[StepId, tuple[str, ...]] = {
+    "equipment": ("job", "amendment"),
+    "options": ("",),
+    "room": ("site", "wall", "cabinet", "keep_out", "cooking_range", "routing"),
+    "places": ("place", "box"),
+    "routes": ("run", "raceway", "bundle", "framing", "as_built"),
+    "circuits": ("circuit", "nameplate"),
+    "mounting": ("mounting", "stud", "space", "work", "step"),
+    "air": ("duct", "fitting", "air", "gas"),
 }
-
-# These say that an answer is missing, which is no trouble, only unfinished.
-_UNFINISHED = frozenset({"not-measured", "choice-open"})
+_STEP_OF_TABLE = {table: step for step, tables in _TABLES.items() for table in tables}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,25 +86,28 @@ def standing(step: StepId, snapshot: Snapshot) -> Standing:
 
 def _of_questions(step: StepId, snapshot: Snapshot, findings: tuple[Finding, ...]) -> Standing:
     groups = groups_of(step, snapshot, None)
-    missing = sum(group.missing for group in groups)
-    answered = sum(group.answered for group in groups)
-    troubles = sum(1 for finding in findings if _troubles(finding, step))
-    if troubles:
-        return Standing(State.TROUBLE, f"{troubles} wrong")
-    if not missing:
-        return Standing(State.COMPLETE, "complete")
-    if not answered:
-        return Standing(State.UNTOUCHED, f"untouched: {missing}")
-    return Standing(State.PARTIAL, f"{missing} missing")
+    here = [finding for finding in findings if finding.answer is not None and step_of(finding.answer) == step]
+    blocking = [finding for finding in here if finding.severity.blocks]
+    wrong = [finding for finding in blocking if _is_answered(finding, snapshot)]
+    if wrong:
+        return Standing(State.TROUBLE, f"{len(wrong)} wrong")
+    # A finding may ask for an answer that has no row yet, as a raceway that nobody has planned.
+    missing = {finding.answer for finding in blocking}
+    missing |= {question.answer for group in groups for question in group.questions if question.missing}
+    answered = any(group.answered for group in groups)
+    if missing and answered:
+        return Standing(State.PARTIAL, f"{len(missing)} missing")
+    if missing:
+        return Standing(State.UNTOUCHED, f"untouched: {len(missing)}")
+    checks = sum(1 for finding in here if finding.severity is Severity.CHECK)
+    if checks:
+        return Standing(State.COMPLETE, f"{checks} to check")
+    return Standing(State.COMPLETE, "complete" if answered else "nothing asked")
 
 
-def _troubles(finding: Finding, step: StepId) -> bool:
-    return (
-        finding.severity.blocks
-        and finding.code not in _UNFINISHED
-        and finding.answer is not None
-        and step_of(finding.answer) == step
-    )
+def _is_answered(finding: Finding, snapshot: Snapshot) -> bool:
+    """Whether the finding is about an answer that was given; else it asks for one, which is no trouble yet."""
+    return finding.answer is not None and snapshot.written(*finding.answer) not in (None, [])
 
 
 def _of_findings(findings: tuple[Finding, ...]) -> Standing:

@@ -14,6 +14,7 @@ from pydantic import TypeAdapter, ValidationError
 from schedules.fields import FIELDS, fields_of
 from schedules.job.draft import ROW_KEYS
 from schedules.job.records import Job
+from schedules.job_tables import TABLES
 from schedules.numerals import UnitError
 from schedules.records import Record
 
@@ -169,6 +170,18 @@ def test_slips_are_refused_naming_what_was_found(key: tuple[str, str], text: str
 
 def test_a_share_needs_no_sign() -> None:
     assert FIELDS["site", "waste"].read("12.5") == "12.5 %"
+
+
+def test_every_table_of_a_job_is_told_of_once() -> None:
+    assert set(TABLES) == {table for table, _ in FIELDS}
+    repeated = {table for table in TABLES if table in ROW_KEYS}
+    assert repeated == {name for name, table in TABLES.items() if table.one}
+
+
+def test_entries_with_a_tag_of_their_own_have_a_letter_of_their_own() -> None:
+    letters = {name: table.letter for name, table in TABLES.items() if table.letter}
+    assert set(letters) == {table for table, key in ROW_KEYS.items() if key == "tag"}
+    assert len(set(letters.values())) == len(letters)
 
 
 def test_fields_of_a_table_keep_their_order() -> None:

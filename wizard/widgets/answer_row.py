@@ -94,7 +94,7 @@ class AnswerRow(Widget, can_focus=True):
             return Content.styled(question.shown, "italic")
         if question.shown:
             return Content.styled(question.shown, "bold")
-        return Content("missing" if question.needed else "–")
+        return Content("missing" if question.needed else "asked for" if question.doubted else "–")
 
     def on_focus(self) -> None:
         """Tell that this question is under the cursor."""

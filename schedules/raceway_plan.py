@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.bends import Bend
@@ -81,6 +82,14 @@ def cable_occupant(cable: Cable, edition: Code) -> Occupant | None:
     return None
 
 
+@lru_cache(maxsize=256)
+def _sized(
+    kind: str, pulls: tuple[Pull, ...], bends: tuple[Bend, ...], nipple_in: float | None, edition: Code
+) -> RacewaySize:
+    """Sized once for what it holds: most changes of a job leave most raceways as they are."""
+    return size_raceway(kind, pulls, bends=bends, nipple_in=nipple_in, edition=edition)
+
+
 def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable]) -> RacewayPlan:
     edition = job.adopted
     pulls = []
@@ -94,7 +103,7 @@ def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
     bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend)
     sized = None
     if pulls:
-        sized = size_raceway(raceway.kind, pulls, bends=bends, nipple_in=raceway.nipple, edition=edition)
+        sized = _sized(raceway.kind, tuple(pulls), bends, raceway.nipple, edition)
     return RacewayPlan(
         raceway=raceway.tag,
         kind=raceway.kind,

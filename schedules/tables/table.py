@@ -122,9 +122,13 @@ class Table:
 
     def where(self, **wanted: Cell) -> tuple[Row, ...]:
         """All rows that hold these values, in the table's order; none is an empty answer."""
-        return tuple(
-            row for row in self.rows if all(row.cells[name] == value for name, value in wanted.items())
-        )
+        key = tuple(wanted.items())
+        found = self._found.get(key)
+        if found is None:
+            found = self._found[key] = tuple(
+                row for row in self.rows if all(row.cells[name] == value for name, value in key)
+            )
+        return found
 
     def citation(self, edition: Code | None = None) -> str:
         """Standard, edition and table number, e.g. `NEC 2023 Chapter 9 Table 4`.
@@ -147,6 +151,11 @@ class Table:
     def edition_note(self, edition: Code | None = None) -> str:
         """What has to be said about using this table for this edition; empty where nothing has."""
         return self._edition(edition).note
+
+    @cached_property
+    def _found(self) -> dict[tuple[tuple[str, Cell], ...], tuple[Row, ...]]:
+        """Rows by what they were asked for: a plan asks the same of a table over and over."""
+        return {}
 
     @cached_property
     def _by_key(self) -> dict[tuple[Cell, ...], Row]:

@@ -101,6 +101,7 @@ class Solved:
         kinds = [source.dc for source, emf in zip(block.sources, emfs, strict=True) if emf]
         self.has_ac = False in kinds or block.is_fed(closed)
         self.has_dc = True in kinds
+        self._ohms: dict[tuple[int, int], float] = {}
 
     @cached_property
     def ac(self) -> Potentials:
@@ -156,6 +157,25 @@ class Solved:
         ac = (self.ac_across(branch.a, branch.b) - (0j if dc else emf)) * branch.ac
         direct = (self.dc_across(branch.a, branch.b) - (emf.real if dc else 0.0)) * branch.dc
         return math.hypot(abs(ac), abs(direct))
+
+    def ohms(self, a: int, b: int) -> float:
+        """Resistance between two nets of the block, or from one to a held net, every source at rest [ohm]; inf if none.
+
+        Whatever holds their voltages joins the held nets.
+        """
+        key = (min(a, b), max(a, b))
+        known = self._ohms.get(key)
+        if known is None:
+            at_rest = potentials(
+                self.block.nets,
+                ((item.a, item.b, item.dc) for item in self.block.conducting(self.closed)),
+                {a: 1 + 0j, b: -1 + 0j},
+                dict.fromkeys(self.block.netlist.held, 0j),
+            )
+            joined = at_rest.island[a] == at_rest.island[b]
+            known = (at_rest.volts[a] - at_rest.volts[b]).real if joined else math.inf
+            self._ohms[key] = known
+        return known
 
     @cached_property
     def shares(self) -> dict[str, float]:

@@ -90,11 +90,11 @@ def _over_open(_derived: Derived, fault: Fault) -> Iterator[str]:
     yield f"ohms over contact {fault.subjects[0]} in the state in which it is closed: under 1 expected"
 
 
-def _over_coil(derived: Derived, fault: Fault) -> Iterator[str]:
+def _over_winding(derived: Derived, fault: Fault) -> Iterator[str]:
     branch = derived.network.netlist.branches.get(fault.subjects[0])
     if branch is not None:
         ohms = abs(1 / branch.ac)
-        yield f"ohms over coil {fault.subjects[0]}: a winding's, below {ohms:.0f}; over limit when open"
+        yield f"ohms over {fault.subjects[0]}, its wires lifted: below {ohms:.0f}, over limit when open"
 
 
 def _into_loop(_derived: Derived, fault: Fault) -> Iterator[str]:
@@ -117,7 +117,8 @@ _READINGS: Mapping[FaultKind, Callable[[Derived, Fault], Iterator[str]]] = {
     FaultKind.TOUCHING: _between,
     FaultKind.STUCK_SHUT: _over_shut,
     FaultKind.STUCK_OPEN: _over_open,
-    FaultKind.COIL_OPEN: _over_coil,
+    FaultKind.COIL_OPEN: _over_winding,
+    FaultKind.LOAD_OPEN: _over_winding,
     FaultKind.RESISTOR_MOVED: _into_loop,
     FaultKind.BREAKER_OFF: _at_supply,
     FaultKind.SUPPLY_LOST: _at_supply,

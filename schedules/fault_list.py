@@ -8,6 +8,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.loops import far_ends
+from schedules.neighbours import neighbours
 from schedules.network import Change
 from schedules.panel import MAINS, off_signal
 from schedules.points import Point
@@ -31,6 +32,7 @@ class FaultKind(StrEnum):
     STUCK_SHUT = "welded"
     STUCK_OPEN = "stuck open"
     COIL_OPEN = "coil open"
+    LOAD_OPEN = "load open"
     BREAKER_OFF = "breaker off"
     SUPPLY_LOST = "supply lost"
     RESISTOR_MOVED = "resistor in the wrong place"
@@ -65,7 +67,7 @@ def single_faults(derived: Derived) -> tuple[Fault, ...]:
             _other_throws(derived),
             _plugs(derived),
             _contacts(derived),
-            _coils(derived),
+            _coils_and_loads(derived),
             _supplies(derived),
             _resistors(derived),
             _left_set(derived),
@@ -137,19 +139,16 @@ def _fits(end: _End, there: _End) -> bool:
 
 def _touches(derived: Derived) -> Iterator[Fault]:
     """Neighbours on one device, at least one of them with a field wire on it."""
-    nets, landed = derived.network.netlist.nets, derived.connections.landed
     for device in derived.selection.devices:
-        for one, two in itertools.pairwise(device.terminal):
-            a, b = Point(device.tag, one.id), Point(device.tag, two.id)
-            if nets[a] != nets[b] and (landed(a) or landed(b)) and one.compartment == two.compartment:
-                yield Fault(
-                    id=f"touch {a} {b}",
-                    kind=FaultKind.TOUCHING,
-                    says=f"{a} and {b} touch",
-                    subjects=(str(a), str(b)),
-                    enclosures=(device.enclosure,),
-                    change=Change(touching=((a, b),)),
-                )
+        for a, b in neighbours(derived, device):
+            yield Fault(
+                id=f"touch {a} {b}",
+                kind=FaultKind.TOUCHING,
+                says=f"{a} and {b} touch",
+                subjects=(str(a), str(b)),
+                enclosures=(device.enclosure,),
+                change=Change(touching=((a, b),)),
+            )
 
 
 def _other_throws(derived: Derived) -> Iterator[Fault]:
@@ -217,16 +216,18 @@ def _contacts(derived: Derived) -> Iterator[Fault]:
             )
 
 
-def _coils(derived: Derived) -> Iterator[Fault]:
-    for key in derived.network.netlist.windings:
-        yield Fault(
-            id=f"coil {key}",
-            kind=FaultKind.COIL_OPEN,
-            says=f"coil {key} is open",
-            subjects=(key,),
-            enclosures=(derived.connections.landings[derived.connections.inside[key].a].enclosure,),
-            change=Change(opened=(key,)),
-        )
+def _coils_and_loads(derived: Derived) -> Iterator[Fault]:
+    netlist = derived.network.netlist
+    for kind, keys in ((FaultKind.COIL_OPEN, netlist.windings), (FaultKind.LOAD_OPEN, netlist.users)):
+        for key in keys:
+            yield Fault(
+                id=f"{kind} {key}",
+                kind=kind,
+                says=f"{kind.removesuffix(' open')} {key} is open",
+                subjects=(key,),
+                enclosures=(derived.connections.landings[derived.connections.inside[key].a].enclosure,),
+                change=Change(opened=(key,)),
+            )
 
 
 def _supplies(derived: Derived) -> Iterator[Fault]:

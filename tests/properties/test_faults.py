@@ -133,7 +133,7 @@ def test_common_practice_a_broken_holding_loop_is_noticed_and_safe() -> None:
 def test_common_practice_a_broken_trip_wire_stays_on_and_nobody_notices() -> None:
     """Normally open contact energising a shunt trip: wire open, stays on in a fire, unnoticed."""
     outcomes = by_id(energised_to_trip())
-    for name in ("open 401", "open 501", "coil Q2.shunt-trip", "weld Q2.breaker-l", "stick A1.trip"):
+    for name in ("open 401", "open 501", "coil open Q2.shunt-trip", "weld Q2.breaker-l", "stick A1.trip"):
         assert heat_stays(outcomes[name]), name
         assert outcomes[name].notice is Notice.IN_FIRE, name
     assert outcomes["weld A1.trip"].notice is not Notice.IN_FIRE  # trips as soon as it is fed

@@ -52,9 +52,9 @@ COMMAND = Command(
     summary="try every single fault: what it does, whether it is safe, who notices",
     description=(
         "Put one thing wrong at a time (each wire open, each pair of ends swapped, neighbours touching, contacts "
-        "welded or stuck, coils open, plugs not mated, breakers off) into the solved installation, see every state "
-        "with it, and tell what is dangerous, who would notice and when, and what would show or cure what nobody "
-        "notices.\n\n"
+        "welded or stuck, coils and loads open, plugs not mated, breakers off) into the solved installation, see "
+        "every state with it, and tell what is dangerous, who would notice and when, and what would show or cure "
+        "what nobody notices.\n\n"
         "Exit status: 0 no finding at stop or fix in the plan, 1 some, 2 bad input."
     ),
     examples=(

@@ -1,0 +1,153 @@
+"""`hoodwright diagnose JOB`: what is wrong, and what to measure next."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+from wizard.commands.command import Command, add_job, add_width
+from wizard.diagnostics import ExitCode, RefusedError, warn
+from wizard.output import print_lines, width
+
+if TYPE_CHECKING:
+    import argparse
+
+    from schedules.diagnose import Finder, Found, Proposal
+
+
+def _arguments(parser: argparse.ArgumentParser) -> None:
+    add_job(parser)
+    parser.add_argument(
+        "--found",
+        metavar='"PROBE = VALUE"',
+        action="append",
+        default=[],
+        help='what was found, e.g. "state cooking = exhaust off"; may be given several times',
+    )
+    parser.add_argument(
+        "--pairs", action="store_true", help="also pairs of faults that explain what was found"
+    )
+    parser.add_argument(
+        "--without", metavar="PROBE", action="append", default=[], help="a probe not possible here"
+    )
+    other = parser.add_mutually_exclusive_group()
+    other.add_argument(
+        "--ask", action="store_true", help="ask for one reading after the other on the terminal"
+    )
+    other.add_argument("--probes", action="store_true", help="list every probe by its name")
+    other.add_argument(
+        "--prove", action="store_true", help="plant every single fault and count the readings to find it"
+    )
+    add_width(parser)
+
+
+def _run(arguments: argparse.Namespace) -> int:
+    from schedules.diagnose import Finder  # noqa: PLC0415
+    from schedules.planned import plan_file  # noqa: PLC0415
+    from schedules.planted import score  # noqa: PLC0415
+    from schedules.writers.fault_listing import score_lines  # noqa: PLC0415
+
+    finder = Finder(plan_file(arguments.job, remedies=False).plan.derived)
+    columns = width(arguments.width)
+    if arguments.prove:
+        print_lines(score_lines(score(finder), columns))
+        return ExitCode.SOUND
+    if arguments.probes:
+        print_lines(f"{probe.id}: {probe.says}" for probe in finder.probes)
+        return ExitCode.SOUND
+    unknown = [name for name in arguments.without if finder.probe(name) is None]
+    if unknown:
+        raise RefusedError(
+            *(f'hoodwright diagnose: --without: found "{name}"; allowed: a probe' for name in unknown)
+        )
+    found = _read_all(finder, arguments.found)
+    without = frozenset(arguments.without)
+    if arguments.ask:
+        return _ask(finder, found, without, columns)
+    _tell(finder, found, without, columns, pairs=arguments.pairs)
+    return ExitCode.SOUND
+
+
+def _read_all(finder: Finder, texts: list[str]) -> list[Found]:
+    from schedules.found import read_found  # noqa: PLC0415
+    from schedules.numerals import UnitError  # noqa: PLC0415
+
+    found, refused = [], []
+    for text in texts:
+        try:
+            found.append(read_found(finder, text))
+        except UnitError as error:
+            refused.append(f'hoodwright diagnose: --found: found "{error.found}"; allowed: {error.allowed}')
+    if refused:
+        raise RefusedError(*refused)
+    return found
+
+
+def _tell(finder: Finder, found: list[Found], without: frozenset[str], columns: int, *, pairs: bool) -> None:
+    from schedules.writers.fault_listing import proposal_lines, suspect_lines  # noqa: PLC0415
+
+    told = list(suspect_lines(finder, found, columns, pairs=pairs))
+    nexts = proposal_lines(finder, found, finder.propose(found, without), columns)
+    print_lines([*told, *([""] if told else []), *nexts])
+
+
+def _ask(finder: Finder, found: list[Found], without: frozenset[str], columns: int) -> int:
+    """Ask until nothing tells any more. A line is a value, `skip`, `back`, `pairs`, or `quit`."""
+    pairs = False
+    while True:
+        _tell(finder, found, without, columns, pairs=pairs)
+        proposal = finder.propose(found, without)
+        if proposal is None and finder.suspects(found):
+            return ExitCode.SOUND
+        print_lines(["back, pairs or quit:" if proposal is None else "value, skip, back, pairs or quit:"])
+        sys.stdout.flush()
+        line = sys.stdin.readline()
+        word = line.strip()
+        pairs = word == "pairs"
+        if not line or word == "quit":
+            return ExitCode.SOUND
+        if word == "back":
+            found = found[:-1]
+        elif word == "skip" and proposal is not None:
+            without |= {proposal.probe.id}
+        elif not pairs and proposal is not None:
+            found = [*found, *_read_answer(finder, proposal, word)]
+
+
+def _read_answer(finder: Finder, proposal: Proposal, word: str) -> list[Found]:
+    """What was found, or nothing where it can't be read, which is told."""
+    from schedules.found import read_value  # noqa: PLC0415
+    from schedules.numerals import UnitError  # noqa: PLC0415
+
+    try:
+        return [finder.found(proposal.probe, read_value(finder, proposal.probe, word))]
+    except UnitError as error:
+        warn(f'found "{error.found}"; allowed: {error.allowed}')
+        return []
+
+
+COMMAND = Command(
+    name="diagnose",
+    summary="find a fault: what explains the readings, and what to measure next",
+    description=(
+        "Keep the single faults that explain what was found, likeliest first, and propose what to find out next: the "
+        "most that it can tell for its effort and hazard, dead tests before live ones. It stops where nothing tells "
+        "the faults apart that are left, and says what to inspect.\n\n"
+        "A probe's name says what is looked at or measured:\n\n"
+        "  state cooking = exhaust off, light off    what is not as it should be in a state, or: all right\n"
+        "  see cooking exhaust = off                 one effect: on, part or off\n"
+        "  look Q2 = no                              is a breaker on, a plug mated: yes or no\n"
+        "  volts idle X1:2L X1:2N = 0.4 V            live\n"
+        "  ohms X1:1L X1:1N = OL                     every breaker off; OL: over limit\n"
+        "  ring W7 = 702 open                        a cable lifted and rung through, or: all right\n\n"
+        "Exit status: 0 done, 2 bad input."
+    ),
+    examples=(
+        ("hoodwright diagnose kitchen.toml", "what to look at first"),
+        ('hoodwright diagnose kitchen.toml --found "state cooking = exhaust off"', "what that may be"),
+        ("hoodwright diagnose kitchen.toml --ask", "one reading after the other"),
+        ("hoodwright diagnose kitchen.toml --prove", "how many readings each fault takes"),
+    ),
+    arguments=_arguments,
+    run=_run,
+)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from schedules.rows.boxes import boxes
 from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
+from schedules.rows.faults import faults
 from schedules.rows.framing import framing
 from schedules.rows.gas import gas
 from schedules.rows.interlocks import causes, interlocks
@@ -37,6 +38,7 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "interlocks": interlocks,
     "causes": causes,
     "readings": readings,
+    "faults": faults,
     "mounting": mounting,
     "bracket": bracket,
     "blocks": blocks,

@@ -337,6 +337,19 @@ def test_draw_into_a_folder_writes_both_views(hoodwright: Run, tmp_path: Path) -
     assert all(path.read_bytes().startswith(b"\x89PNG") for path in written)
 
 
+def test_a_crowded_drawing_comes_on_several_pages_in_a_folder(hoodwright: Run, tmp_path: Path) -> None:
+    crowded = JOBS / "training-room.toml"
+    one = hoodwright("draw", crowded, "-o", "all.svg", "--paper", "Letter")
+    assert b"on Letter paper the smallest words are" in one.stderr
+    assert (tmp_path / "all.svg").is_file()
+    (tmp_path / "pages").mkdir()
+    several = hoodwright("draw", crowded, "-o", "pages", "--view", "point-to-point", "--paper", "Letter")
+    assert several.stderr == b""
+    names = sorted(path.name for path in (tmp_path / "pages").iterdir())
+    assert len(names) > 1
+    assert names[0].endswith("-point-to-point-1.svg")
+
+
 def test_draw_leaves_an_existing_file_alone_unless_forced(hoodwright: Run, tmp_path: Path) -> None:
     target = tmp_path / "hood.dot"
     target.write_text("mine")

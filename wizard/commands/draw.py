@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import contextlib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job
-from wizard.diagnostics import ExitCode, RefusedError
+from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
 
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Iterator
 
+    from schedules.drawings.drawing import Drawing
     from schedules.drawings.engine import Engine
     from schedules.drawings.picture import Picture
     from schedules.plan import Plan
@@ -58,10 +60,15 @@ def _run(arguments: argparse.Namespace) -> int:
     folder: Path | None = arguments.output if arguments.output.is_dir() else None
     ending = _ending(arguments.output, arguments.format, into_folder=folder is not None)
     plan = plan_file(arguments.job, remedies=False).plan
+    engine = _engine(arguments.engine)
     contents: dict[Path, str | bytes] = {}
-    for name, picture in _pictures(arguments, plan, every_view=folder is not None):
-        path = arguments.output if folder is None else folder / f"{_stem(plan)}-{name}.{ending}"
-        contents[path] = _drawn(picture, ending, _engine(arguments.engine))
+    with _told_by_drawing():
+        for name, picture in _pictures(arguments, plan, every_view=folder is not None):
+            if folder is None:
+                contents[arguments.output] = _content(_one(picture, engine), ending)
+            else:
+                for page, drawing in _pages(picture, engine):
+                    contents[folder / f"{_stem(plan)}-{name}{page}.{ending}"] = _content(drawing, ending)
     write_all(contents, replace=arguments.force)
     print_lines(f"wrote {path}" for path in contents)
     return ExitCode.SOUND if plan.sound else ExitCode.FINDINGS
@@ -119,19 +126,50 @@ def _engine(name: str) -> Engine:
     return engine
 
 
-def _drawn(picture: Picture, ending: str, engine: Engine) -> str | bytes:
-    from schedules.drawings.drawing import draw  # noqa: PLC0415
+@contextlib.contextmanager
+def _told_by_drawing() -> Iterator[None]:
+    """Whatever can't be drawn or proved is refused in words."""
     from schedules.drawings.errors import DrawingError  # noqa: PLC0415
 
     try:
-        drawing = draw(picture, engine=engine)
-        if ending == "png":
-            return drawing.png()
+        yield
     except DrawingError as error:
         raise RefusedError(
             *(f"hoodwright draw: not proved, nothing written: {failure}" for failure in error.failures)
         ) from error
-    return drawing.svg if ending == "svg" else drawing.dot
+
+
+def _one(picture: Picture, engine: Engine) -> Drawing:
+    """One drawing, with a word on standard error where its paper is too small for it."""
+    from schedules.drawings.drawing import draw  # noqa: PLC0415
+
+    drawing = draw(picture, engine=engine)
+    fit = drawing.on(picture.paper)
+    if not fit.readable:
+        warn(
+            f"hoodwright draw: on {picture.paper} paper the smallest words are {fit.smallest_pt:.1f} pt; "
+            "drawn into a folder it comes as several pages that can be read"
+        )
+    return drawing
+
+
+def _pages(picture: Picture, engine: Engine) -> Iterator[tuple[str, Drawing]]:
+    """As many drawings as can be read on the paper, each with its number in a file's name."""
+    from schedules.drawings.split import draw_pages  # noqa: PLC0415
+
+    drawings = draw_pages(picture, engine=engine)
+    for number, drawing in enumerate(drawings, start=1):
+        yield (f"-{number}" if len(drawings) > 1 else ""), drawing
+
+
+def _content(drawing: Drawing, ending: str) -> str | bytes:
+    match ending:
+        case "png":
+            return drawing.png()
+        case "dot":
+            return drawing.dot
+        case _:
+            return drawing.svg
 
 
 def _stem(plan: Plan) -> str:
@@ -152,7 +190,10 @@ COMMAND = Command(
         ("hoodwright draw kitchen.toml -o kitchen.svg", "every conductor, point to point"),
         ("hoodwright draw kitchen.toml --view overview -o overview.png", "enclosures and cables"),
         ("hoodwright draw kitchen.toml --enclosure H --paper Letter -o hood.svg", "one enclosure"),
-        ("hoodwright draw kitchen.toml -o drawings/ --force", "both views into a folder"),
+        (
+            "hoodwright draw kitchen.toml -o drawings/ --force",
+            "both views into a folder, on as many pages as can be read",
+        ),
     ),
     arguments=_arguments,
     run=_run,

@@ -16,3 +16,8 @@ CAUTION = (
     "authority (AHJ), and a licensed electrician or gas fitter come first."
 )
 """All of it in a breath: the first and the last lines of every listing."""
+
+ON_A_DRAWING = (
+    "Isolate and prove dead before touching. The maker's manual, the local code and its authority come first."
+)
+"""What fits into a drawing's footer."""

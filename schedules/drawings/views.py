@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.cautions import ON_A_DRAWING
 from schedules.drawings.picture import Block, End, Line, Paper, Picture, Terminal, TerminalKind
 from schedules.lengths import format_length
 from schedules.openings import used_openings
@@ -18,9 +19,6 @@ if TYPE_CHECKING:
     from schedules.reach import CableLength
     from schedules.sheet.wiring import Cable
 
-CAUTION = (
-    "Isolate and prove dead before touching. The maker's manual, the local code and its authority come first."
-)
 CONTACTS = "Contacts are drawn in shelf state: unpowered, not operated."
 
 
@@ -154,7 +152,7 @@ def _picture(
         lines=lines,
         footer=(
             f"Job revision {job.revision}, {job.date}. Sheet {sheet.name}, revision {sheet.revision}. NEC {job.code}.",
-            f"{CONTACTS} {CAUTION}" if contacts else CAUTION,
+            f"{CONTACTS} {ON_A_DRAWING}" if contacts else ON_A_DRAWING,
         ),
         paper=paper,
     )

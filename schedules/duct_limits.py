@@ -5,11 +5,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from schedules.answers import resting_on, rule_input
 from schedules.practice import practice
 from schedules.tables import load, rule
 from schedules.working import Input, Working
+
+if TYPE_CHECKING:
+    from schedules.tables import Code
 
 _LENGTHS = "irc_m1504_2_duct_length"
 _IRC = "irc_mechanical_rules"
@@ -34,7 +38,7 @@ class CodeLength:
 
 
 def code_duct_length(
-    duct: str, diameter_in: float, airflow_cfm: float, *, elbows: int, edition: str
+    duct: str, diameter_in: float, airflow_cfm: float, *, elbows: int, edition: Code
 ) -> CodeLength:
     """Longest exhaust duct by the code's table [in], IRC M1504.2, less what elbows take off.
 
@@ -55,7 +59,7 @@ def code_duct_length(
     feet = {"no limit": math.inf, "not allowed": 0.0}.get(printed)
     if feet is None:
         feet = max(0.0, float(printed) - elbows * elbow.number)
-    source = table.source(row, "length", edition)
+    source = table.source(row, "length", str(edition))
     return CodeLength(
         feet * _IN_PER_FT,
         Working(

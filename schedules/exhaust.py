@@ -27,6 +27,7 @@ from schedules.fan_curve import (
     longest_run,
     operating_point,
 )
+from schedules.mechanical_code import residential_code
 from schedules.practice import practice
 from schedules.tables import rule
 
@@ -168,9 +169,10 @@ def _air(duct: Duct) -> Air:
 def _wanted(job: Job) -> tuple[float | None, str]:
     if job.duct.wanted is not None:
         return job.duct.wanted, "the job"
-    if job.job.residential_code is None:
+    code = residential_code(job)
+    if code is None:
         return None, ""
-    least = rule("exhaust_least", str(job.job.residential_code), "irc_mechanical_rules")
+    least = rule("exhaust_least", code, "irc_mechanical_rules")
     return least.number, least.source.citation
 
 
@@ -265,8 +267,8 @@ def _code_length(
     job: Job, fan: Fan | None, lining: Surface | None, section: Section | None
 ) -> CodeLength | None:
     """The code's table, where it speaks of so small a fan and so wide a duct."""
-    edition = job.job.residential_code
-    if edition is None or fan is None or lining is None or section is None or not section.round_:
+    code = residential_code(job)
+    if code is None or fan is None or lining is None or section is None or not section.round_:
         return None
     try:
         return code_duct_length(
@@ -274,7 +276,7 @@ def _code_length(
             section.friction_diameter_in,
             fan.rated,
             elbows=sum(item.count for item in job.fitting),
-            edition=str(edition),
+            edition=code,
         )
     except LookupError:
         return None

@@ -19,6 +19,7 @@ from schedules.gas import (
     specific_gravity,
     valve_drop,
 )
+from schedules.mechanical_code import fuel_gas_code
 from schedules.practice import practice
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from schedules.options import Selection
     from schedules.routes import Answer
     from schedules.sheet.hood import GasValve
+    from schedules.tables import Adopted
     from schedules.working import Working
 
 
@@ -58,7 +60,7 @@ def bring_gas(selection: Selection, job: Job) -> GasSupply | None:
     given = gas != type(gas)()
     if valve is None and not given:
         return None
-    edition = _edition(job)
+    edition = fuel_gas_code(job)
     path, refusal = _path(valve, gas)
     return GasSupply(
         valve=valve,
@@ -85,14 +87,7 @@ def bring_gas(selection: Selection, job: Job) -> GasSupply | None:
     )
 
 
-def _edition(job: Job) -> str | None:
-    """The fuel gas code comes out with the residential one; its oldest edition carried stands in for older ones."""
-    if job.job.residential_code is None:
-        return None
-    return str(max(job.job.residential_code, 2012))
-
-
-def _shutoff(gas: Gas, edition: str | None) -> Verdict | None:
+def _shutoff(gas: Gas, edition: Adopted | None) -> Verdict | None:
     if edition is None or gas.shutoff is None or gas.same_room is None or gas.upstream is None:
         return None
     return shutoff(gas.shutoff, same_room=gas.same_room, upstream=gas.upstream, edition=edition)

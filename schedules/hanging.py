@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.bracket import Fastening, fasten, studs_behind
 from schedules.lifting import Lift, shared_lift
+from schedules.mechanical_code import residential_code
 from schedules.mounting import (
     Fit,
     Height,
@@ -167,10 +168,10 @@ def _opening(hood: Hood, job: Job, room: Room | None) -> float | None:
 def _overhead(hood: Hood, job: Job, room: Room | None) -> tuple[Overhead, ...]:
     """Cabinets over the cooking surface, which the hood shields below them."""
     cabinets, base, centre = _level(job, room)
-    edition = job.job.residential_code
-    if edition is None or job.mounting.cooking_surface is None:
+    code = residential_code(job)
+    if code is None or job.mounting.cooking_surface is None:
         return ()
-    least = combustible_clearance(protected=True, edition=str(edition))
+    least = combustible_clearance(protected=True, edition=code)
     half = hood.width / 2
     return tuple(
         Overhead(item.tag, item.zone.bottom - job.mounting.cooking_surface, least)

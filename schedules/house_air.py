@@ -16,8 +16,8 @@ from schedules.make_up_air import (
     make_up_air,
     passive_opening,
 )
+from schedules.mechanical_code import residential_code
 from schedules.practice import practice
-from schedules.tables import Adopted
 
 if TYPE_CHECKING:
     from schedules.job.records import Job
@@ -69,9 +69,9 @@ def let_air_in(selection: Selection, job: Job) -> HouseAir | None:
         return None
     air = job.air
     needed = None
-    if air.book is not None and job.job.residential_code is not None and air.fuel_appliances is not None:
-        adopted = Adopted(str(job.job.residential_code), job.adopted.amendments)
-        needed = make_up_air(fan.rated, air.fuel_appliances, book=air.book, edition=adopted)
+    code = residential_code(job)
+    if air.book is not None and code is not None and air.fuel_appliances is not None:
+        needed = make_up_air(fan.rated, air.fuel_appliances, book=air.book, edition=code)
     supplied = 0.0 if air.make_up == "none" else air.make_up_airflow if air.make_up == "powered" else None
     opening = None
     if air.make_up == "passive":

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from schedules.answers import reaches, rule_input
 from schedules.lengths import format_length
 from schedules.practice import practice
 from schedules.tables import rule
 from schedules.working import Confidence, Input, Source, Working
+
+if TYPE_CHECKING:
+    from schedules.tables import Code
 
 _IRC = "irc_mechanical_rules"
 _SHEET = Source("sheet's mounting window", Confidence.SHEET)
@@ -101,7 +105,7 @@ def height_window(
     )
 
 
-def combustible_clearance(*, protected: bool, edition: str) -> Height:
+def combustible_clearance(*, protected: bool, edition: Code) -> Height:
     """Least height [in] of combustible material above the cooking surface, IRC M1901.1.
 
     protected: by a metal hood at least as wide as the range. Raises LookupError for an unknown edition.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.delivery import Deadlines, Expected, deadlines, receiving_list
-from schedules.order_of_work import OrderOfWork, plan_work, usual_steps, with_durations
+from schedules.order_of_work import Change, OrderOfWork, change, plan_work, usual_steps, with_durations
 
 if TYPE_CHECKING:
     from schedules.job.records import Job
@@ -21,6 +21,15 @@ class Delivery:
 
     expected: tuple[Expected, ...]
     deadlines: Deadlines | None
+
+
+@dataclass(frozen=True, slots=True)
+class OptionChange:
+    """One option that brings work: its title, whether it was bought, what it changes."""
+
+    title: str
+    bought: bool
+    change: Change
 
 
 def order_of(selection: Selection, job: Job) -> OrderOfWork:
@@ -43,6 +52,21 @@ def brought(selection: Selection) -> frozenset[str]:
     return frozenset(
         what for choice in selection.sheet.choices if choice.id in selection.choices for what in choice.brings
     )
+
+
+def option_changes(selection: Selection) -> tuple[OptionChange, ...]:
+    """What each option that brings work changes in it: with the option against without it, the others as bought."""
+    have = brought(selection)
+    return tuple(
+        OptionChange(choice.title, choice.id in selection.choices, _difference(have, choice.brings))
+        for choice in selection.sheet.choices
+        if choice.brings
+    )
+
+
+def _difference(have: frozenset[str], brings: tuple[str, ...]) -> Change:
+    without, with_ = have - set(brings), have | set(brings)
+    return change(plan_work(usual_steps(without)), plan_work(usual_steps(with_)))
 
 
 def delivery_of(selection: Selection, job: Job) -> Delivery:

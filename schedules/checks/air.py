@@ -8,6 +8,7 @@ from schedules.checks.asking import ask
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.make_up_air import interlock
 from schedules.make_up_wiring import make_up_wiring
+from schedules.mechanical_code import residential_code
 from schedules.practice import practice
 from schedules.tables import rule
 from schedules.working import Confidence, Input, Source
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 _SUBJECT = "make-up air"
 _IRC = "irc_mechanical_rules"
+_DAMPER_RULE_SINCE = 2015
 
 
 def check_air(derived: Derived) -> Iterator[Finding]:
@@ -85,11 +87,11 @@ def _enough(derived: Derived, air: HouseAir) -> Iterator[Finding]:
 
 
 def _damper(derived: Derived) -> Iterator[Finding]:
-    plan, code = derived.job.air, derived.job.job.residential_code
+    plan, code = derived.job.air, residential_code(derived.job)
     if plan.damper_access is False:
         source = Source("service of dampers", Confidence.COMMON_PRACTICE)
-        if code is not None and code >= 2015:
-            source = rule("makeup_air_damper_access", str(code), _IRC).source
+        if code is not None and int(code.year) >= _DAMPER_RULE_SINCE:
+            source = rule("makeup_air_damper_access", code, _IRC).source
         yield Finding(
             code="damper-no-access",
             severity=Severity.FIX,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Finding, Severity
 from schedules.framing_plan import FRAMING_RULES, framing_code
+from schedules.mechanical_code import fuel_gas_code, residential_code
 from schedules.tables import load, rule
 from schedules.tables.rules import unfit
 from schedules.working import Confidence, Input, Source
@@ -18,7 +19,13 @@ if TYPE_CHECKING:
     from schedules.tables import Amendment, Rule
 
 NEC_TABLES = ("nec_rules", "nec_circuit_limits", "nec_ch9_notes")
-RULE_TABLES = (*NEC_TABLES, FRAMING_RULES)
+MECHANICAL_TABLES = {
+    "IRC": ("irc_mechanical_rules", "ifgc_rules"),
+    "IMC": ("imc_rules", "irc_mechanical_rules", "ifgc_rules"),
+}
+"""By the book that holds for the air: a rule of one name in both is that book's."""
+
+RULE_TABLES = (*NEC_TABLES, FRAMING_RULES, *MECHANICAL_TABLES["IMC"])
 """Where a rule that can be amended stands."""
 
 
@@ -26,6 +33,10 @@ def check_amendments(derived: Derived) -> Iterator[Finding]:
     """Name every amendment in force with both numbers, and refuse those that can't stand in for a rule."""
     years = dict.fromkeys(NEC_TABLES, str(derived.job.job.code))
     years[FRAMING_RULES] = str(framing_code(derived.job))
+    code = residential_code(derived.job)
+    if code is not None:
+        years |= dict.fromkeys(MECHANICAL_TABLES[derived.job.air.book or "IRC"], code.year)
+        years["ifgc_rules"] = (fuel_gas_code(derived.job) or code).year
     for amendment in derived.job.adopted.amendments:
         published = _published(amendment.rule, years)
         if published is None:

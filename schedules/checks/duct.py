@@ -9,6 +9,7 @@ from schedules.duct_limits import Speed
 from schedules.exhaust import narrower
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.lengths import format_length
+from schedules.mechanical_code import residential_code
 from schedules.practice import practice
 from schedules.tables import rule
 from schedules.working import Confidence, Input, Source
@@ -39,13 +40,8 @@ def check_duct(derived: Derived) -> Iterator[Finding]:
     yield from _outlet(derived)
 
 
-def _edition(derived: Derived) -> str | None:
-    code = derived.job.job.residential_code
-    return None if code is None else str(code)
-
-
 def _kind(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
-    edition = _edition(derived)
+    edition = residential_code(derived.job)
     lining = exhaust.surface
     if lining is None or lining.hood_duct:
         return
@@ -226,7 +222,7 @@ def _inline(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
 
 def _outlet(derived: Derived) -> Iterator[Finding]:
     """Distances of the outlet, IRC M1504.3."""
-    edition, duct = _edition(derived), derived.job.duct
+    edition, duct = residential_code(derived.job), derived.job.duct
     if edition is None:
         return
     above = rule("termination_above_intake", edition, _IRC).number * _IN_PER_FT

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from schedules.delivery import DAMAGE_NOTE
 from schedules.order_of_work import day_of
 from schedules.rows.schedule import DASH, Column, Schedule
-from schedules.site_work import delivery_of, order_of
+from schedules.site_work import delivery_of, option_changes, order_of
 
 if TYPE_CHECKING:
     from datetime import date
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from schedules.delivery import Expected
     from schedules.order_of_work import Slot
     from schedules.plan import Plan
+    from schedules.site_work import OptionChange
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +50,19 @@ class WorkRow:
     hold: str
     before_cover: bool
     critical: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OptionRow:
+    """One option that brings work: the steps that it adds, the days that the whole grows by [d]."""
+
+    option: str
+    bought: bool
+    adds: str
+    low_d: float
+    likely_d: float
+    high_d: float
+    critical: str
 
 
 def receiving(plan: Plan) -> Schedule[PartRow]:
@@ -89,6 +103,35 @@ def work(plan: Plan) -> Schedule[WorkRow]:
         ),
         rows=tuple(_step(slot, start) for slot in order.slots),
         note=f"{order.working.result}, common practice. Slack {DASH}: the step can't slip.",
+    )
+
+
+def options(plan: Plan) -> Schedule[OptionRow]:
+    """What each option adds to the order of work, against the job without it."""
+    return Schedule(
+        id="work-options",
+        title="What each option adds to the work",
+        columns=(
+            Column("option", "Option", lambda row: row.option),
+            Column("bought", "Bought", lambda row: "yes" if row.bought else "no"),
+            Column("adds", "Adds", lambda row: row.adds),
+            Column("days", "Days more", lambda row: f"{row.low_d:g}–{row.high_d:g}", right=True),
+            Column("critical", "Can't slip then", lambda row: row.critical or DASH, rank=2),
+        ),
+        rows=tuple(_option(item) for item in option_changes(plan.derived.selection)),
+        note="By the trade's durations. A step beside the longest chain adds no day.",
+    )
+
+
+def _option(item: OptionChange) -> OptionRow:
+    return OptionRow(
+        option=item.title,
+        bought=item.bought,
+        adds=", ".join(item.change.added),
+        low_d=item.change.low_days,
+        likely_d=item.change.likely_days,
+        high_d=item.change.high_days,
+        critical=", ".join(item.change.newly_critical),
     )
 
 

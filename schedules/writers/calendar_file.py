@@ -7,13 +7,24 @@ from datetime import UTC, date, datetime, time
 from typing import TYPE_CHECKING
 
 from schedules.order_of_work import day_of
+from schedules.site_work import order_of
 from schedules.text import printable
 from schedules.version import __version__
 
 if TYPE_CHECKING:
     from schedules.order_of_work import OrderOfWork, Slot
+    from schedules.plan import Plan
 
 _EPSILON = 1e-9
+
+
+def work_calendar(plan: Plan) -> bytes | None:
+    """A plan's order of work as a calendar; None while the job has no first day."""
+    start = plan.derived.job.work.start
+    if start is None:
+        return None
+    order = order_of(plan.derived.selection, plan.derived.job)
+    return calendar_bytes(order, start, plan.derived.job.job.name)
 
 
 def calendar_bytes(order: OrderOfWork, start: date, title: str) -> bytes:

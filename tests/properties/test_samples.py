@@ -262,7 +262,7 @@ def test_mistakes_planted_round_the_wires_are_found_and_no_other(job: str) -> No
         for remedy in finding.remedies
         for edit in remedy.edits
     }
-    computed = {
+    computed: dict[str, set[tuple[str, str, str, object]]] = {
         "must-fail-bracket": {
             ("hood-height", "mounting", "clearance", "2' 2\""),
             ("bracket-misses", "mounting", "blocks", "planned"),

@@ -16,7 +16,7 @@ from schedules.rows.openings import openings, raceways
 from schedules.rows.readings import readings
 from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
 from schedules.rows.ventilation import air, duct
-from schedules.rows.work import receiving, work
+from schedules.rows.work import options, receiving, work
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -47,4 +47,5 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "gas": gas,
     "receiving": receiving,
     "work": work,
+    "work-options": options,
 }

@@ -10,7 +10,7 @@ from schedules.circuit_wires import MATERIAL, conduit_of, stranding_of
 from schedules.circuits import current_of
 from schedules.path_drop import Leg, path_drop_by_impedance, path_drop_by_resistance
 from schedules.sheet.hardware import Coil, Load
-from schedules.voltage_drop import TABLE_TEMPERATURE_C, within_advice
+from schedules.voltage_drop import printed_temperature, within_advice
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:
@@ -111,7 +111,11 @@ def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...], share:
     edition = installed.edition
     factor = spec.power_factor if isinstance(spec, Load) else 1.0
     table_8 = path_drop_by_resistance(
-        legs, material=MATERIAL, supply_v=spec.rated, temperature_c=TABLE_TEMPERATURE_C, edition=edition
+        legs,
+        material=MATERIAL,
+        supply_v=spec.rated,
+        temperature_c=printed_temperature(edition),
+        edition=edition,
     )
     table_9 = path_drop_by_impedance(
         legs, material=MATERIAL, power_factor=factor, supply_v=spec.rated, edition=edition

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.answers import Judgement, resting_on, rule_input
+from schedules.answers import Judgement, reaches, resting_on, rule_input
 from schedules.tables.loading import load
 from schedules.tables.rules import Rule, rule
 from schedules.working import Input, Working
@@ -160,11 +160,12 @@ def _column_c(ratings: list[float], bounds: _Bounds, edition: Code) -> Demand:
     raised = 0.0
     if max(ratings) > limit:
         average = sum(max(kw, limit) for kw in ratings) / len(ratings)
-        excess = _whole_kw(average - limit)
+        major = rule("range_major_fraction", edition, LIMITS)
+        excess = _whole_kw(average - limit, major)
         raised = excess * step.number / 100
         sources.append(step.source)
         inputs.append(Input(f"average, none below {limit:g} kW", f"{average:g} kW"))
-        inputs.append(Input(f"whole kW above {limit:g}", str(excess), "a major fraction counts whole"))
+        inputs.append(Input(f"whole kW above {limit:g}", str(excess), major.words))
         inputs.append(rule_input(step))
         if len(set(ratings)) > 1:
             sources.append(rule("range_demand_note_2", edition).source)
@@ -220,9 +221,10 @@ def _by_columns(smaller: list[float], larger: list[float], bounds: _Bounds, edit
     )
 
 
-def _whole_kw(excess: float) -> int:
-    """Whole kW, a half or more counting as one; arithmetic noise is taken off first."""
-    return math.floor(round(excess, 9) + 0.5)
+def _whole_kw(excess: float, major: Rule) -> int:
+    """Whole kW, a major fraction counting as one more, arithmetic noise aside."""
+    whole = math.floor(excess)
+    return whole + 1 if reaches(excess - whole, major.number) else whole
 
 
 def _listed(ratings: Sequence[float]) -> str:

@@ -25,8 +25,6 @@ _IMPEDANCE = "nec_ch9_table9_ac_impedance"
 # A single-phase current goes out and comes back.
 _WAYS = 2
 _IN_PER_KFT = 12_000
-TABLE_TEMPERATURE_C = 75
-_TABLE_POWER_FACTOR = 0.85
 
 CONDUITS = ("pvc", "aluminum", "steel")
 
@@ -46,6 +44,11 @@ class VoltageDrop:
     drop_v: float
     percent: float
     working: Working
+
+
+def printed_temperature(edition: Code) -> float:
+    """Conductor temperature [C] that Chapter 9 Table 8 is printed for. Raises LookupError for an unknown edition."""
+    return _constant("table_8_temperature", edition)[0].number("number")
 
 
 def conductor_resistance(
@@ -72,15 +75,18 @@ def conductor_resistance(
         raise LookupError(f"no resistance for {material!r}; copper or aluminum")
     row = table.row(table_cell(wire), stranding)
     printed = row.number(column)
+    printed_for = printed_temperature(edition)
     sources = [table.source(row, column, edition)]
     inputs = [
-        Input(f"{wire} {material}, {stranding}", f"{printed:g} ohm/kft at 75 C", str(sources[0])),
+        Input(
+            f"{wire} {material}, {stranding}", f"{printed:g} ohm/kft at {printed_for:g} C", str(sources[0])
+        ),
         Input("length", f"{length_in:g} in"),
     ]
     warmed = printed
-    if temperature_c != TABLE_TEMPERATURE_C:
+    if temperature_c != printed_for:
         constant, source = _constant(f"temperature_{material}", edition)
-        warmed = printed * (1 + constant.number("number") * (temperature_c - TABLE_TEMPERATURE_C))
+        warmed = printed * (1 + constant.number("number") * (temperature_c - printed_for))
         sources.append(source)
         inputs.append(Input("conductor temperature", f"{temperature_c:g} C", constant.text("formula")))
     resistance = warmed * length_in / _IN_PER_KFT
@@ -269,7 +275,7 @@ def effective_impedance(
     row = table.row(table_cell(wire))
     metal = "copper" if material == "copper" else "aluminum_wire"
     named = Input("row", f"{wire} {material} in {conduit} conduit", f"power factor {power_factor:g}")
-    if power_factor == _TABLE_POWER_FACTOR:
+    if power_factor == _constant("table_9_power_factor", edition)[0].number("number"):
         column = f"z085_{metal}_{conduit}_conduit_ohm_per_kft"
         return row.number(column), (named,), table.source(row, column, edition)
     r_column = f"r_{metal}_{conduit}_conduit_ohm_per_kft"

@@ -200,6 +200,8 @@ DROP = [
     ("exact_k", None, "R*CM/1000", "one_text"),
     ("temperature_copper", 0.00323, "R2=R1*(1+0.00323*(T2-75))", "memory"),
     ("temperature_aluminum", 0.0033, "R2=R1*(1+0.00330*(T2-75))", "memory"),
+    ("table_8_temperature", 75.0, "", "two_texts"),
+    ("table_9_power_factor", 0.85, "", "two_texts"),
 ]
 
 # Raceway types: name, article, bend column, exempt from steel plates, smallest size for general use.

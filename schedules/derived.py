@@ -5,51 +5,51 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from schedules.alterations import as_installed
-from schedules.box_plan import plan_boxes
-from schedules.circuit_plan import plan_circuits
-from schedules.circuits import find_circuits
-from schedules.cooking_load import kitchen_demand
-from schedules.exhaust import lead_exhaust
-from schedules.framing_plan import plan_framing
-from schedules.gas_supply import bring_gas
-from schedules.graph import connect
-from schedules.hanging import hang_hood
-from schedules.hood_place import hung_hood
-from schedules.house_air import let_air_in
-from schedules.installation import Installation
-from schedules.limited_wiring import limited_cables
-from schedules.netlist import make_netlist
-from schedules.network import Network
-from schedules.openings import find_entries
-from schedules.options import conflicts, select
-from schedules.raceway_plan import plan_raceways
-from schedules.reach import cable_length
-from schedules.room import Room
-from schedules.switched_loads import switched_loads, switched_motors
-from schedules.wall_devices import wall_devices
+from schedules.behaviour.netlist import make_netlist
+from schedules.behaviour.network import Network
+from schedules.boxes.box_plan import plan_boxes
+from schedules.circuits.alterations import as_installed
+from schedules.circuits.circuit_plan import plan_circuits
+from schedules.circuits.cooking_load import kitchen_demand
+from schedules.circuits.feeds import find_circuits
+from schedules.circuits.installation import Installation
+from schedules.circuits.limited_wiring import limited_cables
+from schedules.circuits.switched_loads import switched_loads, switched_motors
+from schedules.connections.graph import connect
+from schedules.connections.options import conflicts, select
+from schedules.exhaust.operation import lead_exhaust
+from schedules.framing.framing_plan import plan_framing
+from schedules.gas.gas_supply import bring_gas
+from schedules.make_up.house_air import let_air_in
+from schedules.mounting.hanging import hang_hood
+from schedules.mounting.hood_place import hung_hood
+from schedules.raceways.openings import find_entries
+from schedules.raceways.raceway_plan import plan_raceways
+from schedules.site.reach import cable_length
+from schedules.site.room import Room
+from schedules.site.wall_devices import wall_devices
 
 if TYPE_CHECKING:
-    from schedules.box_plan import BoxPlan
-    from schedules.circuit_plan import CircuitPlan
-    from schedules.circuits import CircuitNeed
-    from schedules.demand import Demand
-    from schedules.exhaust import Exhaust
-    from schedules.framing_plan import FramingPlan
-    from schedules.gas_supply import GasSupply
-    from schedules.graph import Connections
-    from schedules.hanging import Hanging
-    from schedules.hood_place import HungHood
-    from schedules.house_air import HouseAir
+    from schedules.boxes.box_plan import BoxPlan
+    from schedules.circuits.circuit_plan import CircuitPlan
+    from schedules.circuits.demand import Demand
+    from schedules.circuits.feeds import CircuitNeed
+    from schedules.circuits.limited_wiring import LimitedCable
+    from schedules.circuits.switched_loads import SwitchedLoad, SwitchedMotor
+    from schedules.connections.graph import Connections
+    from schedules.connections.options import Conflict, Selection
+    from schedules.exhaust.operation import Exhaust
+    from schedules.framing.framing_plan import FramingPlan
+    from schedules.gas.gas_supply import GasSupply
     from schedules.job.records import Job
-    from schedules.limited_wiring import LimitedCable
-    from schedules.openings import Entry
-    from schedules.options import Conflict, Selection
-    from schedules.raceway_plan import RacewayPlan
-    from schedules.reach import CableLength
+    from schedules.make_up.house_air import HouseAir
+    from schedules.mounting.hanging import Hanging
+    from schedules.mounting.hood_place import HungHood
+    from schedules.raceways.openings import Entry
+    from schedules.raceways.raceway_plan import RacewayPlan
     from schedules.sheet.sheet import Sheet
-    from schedules.switched_loads import SwitchedLoad, SwitchedMotor
-    from schedules.wall_devices import WallDevice
+    from schedules.site.reach import CableLength
+    from schedules.site.wall_devices import WallDevice
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
+from schedules.files.validation import located, shown
 from schedules.job.draft import read_draft
 from schedules.plan import plan_job
 from schedules.remedies import with_remedies
 from schedules.sheet.reading import read_sheet
-from schedules.validation import located, shown
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -8,18 +8,18 @@ from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
 from schedules.findings import Edit, Remedy
-from schedules.framing_remedies import framing_remedies
-from schedules.lengths import format_length
+from schedules.framing.framing_remedies import framing_remedies
 from schedules.plan import Plan, plan_job
-from schedules.reach import Verdict
+from schedules.quantities.lengths import format_length
+from schedules.site.reach import Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.findings import Finding
     from schedules.job.draft import Draft
-    from schedules.reach import CableLength
     from schedules.sheet.sheet import Sheet
+    from schedules.site.reach import CableLength
 
 MOVE_STEP_IN = 1.0
 """A device is proposed to move by whole inches."""

@@ -6,18 +6,18 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from schedules.fields import FIELDS
+from schedules.files.records import Record
+from schedules.files.validation import PATTERNS, models_in
 from schedules.job.records import Job
-from schedules.records import Record
+from schedules.questions.fields import FIELDS
 from schedules.sheet.sheet import Sheet
-from schedules.validation import PATTERNS, models_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from pydantic import BaseModel
 
-    from schedules.field import Field
+    from schedules.questions.field import Field
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _PLAN = Path(__file__).parent / "schemas" / "plan-1.json"

@@ -6,7 +6,24 @@ import random
 
 from schedules.drawings.picture import Block, End, Line, Picture, Terminal, TerminalKind
 
-_COLOURS = ("BK", "WH", "RD", "GN", "GNYE", "BU", "BN", "OG", "YE", "VT", "GY", "PK", "TQ", "bare", "BKRD", "")
+_COLOURS = (
+    "BK",
+    "WH",
+    "RD",
+    "GN",
+    "GNYE",
+    "BU",
+    "BN",
+    "OG",
+    "YE",
+    "VT",
+    "GY",
+    "PK",
+    "TQ",
+    "bare",
+    "BKRD",
+    "",
+)
 _SIZES = ("14 AWG", "18 AWG", "12 AWG", "8 AWG", "12/2 NM-B")
 _NAMES = ("Panel", "Hood terminal box", "Control enclosure behind the left-hand cabinet", "Fan", "")
 

@@ -13,6 +13,7 @@ from textual.worker import WorkerState
 from tests.screen_text import text
 from wizard.app import Wizard
 from wizard.screens.steps import StepsScreen
+from wizard.widgets.question_row import AnswerInput
 
 if TYPE_CHECKING:
     from collections.abc import AsyncIterator, Callable
@@ -62,6 +63,13 @@ class Stage:
     def snapshot(self) -> Snapshot:
         """The job as it stands."""
         return self.steps.session.now
+
+    @property
+    def field(self) -> AnswerInput:
+        """The field that is being typed in."""
+        focused = self.screen.focused
+        assert isinstance(focused, AnswerInput), f"no open field\n{self.text}"
+        return focused
 
     @property
     def text(self) -> str:

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Edit
 from schedules.job.draft import ROW_KEYS
-from schedules.job_tables import TABLES
-from schedules.numerals import UnitError
-from schedules.picking import leave, pick
-from schedules.raceway_edits import free_tag, put_into
+from schedules.quantities.numerals import UnitError
+from schedules.questions.job_tables import TABLES
+from schedules.questions.picking import leave, pick
+from schedules.raceways.raceway_edits import free_tag, put_into
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.field import Field, Option
-from schedules.fields import FIELDS
-from schedules.job_tables import TABLES
-from schedules.lengths import Style, format_length, parse_length
-from schedules.numerals import UnitError
-from schedules.offers import offered, offered_choices
-from schedules.raceway_edits import NEW, NONE, raceway_of
+from schedules.quantities.lengths import Style, format_length, parse_length
+from schedules.quantities.numerals import UnitError
+from schedules.questions.field import Field, Option
+from schedules.questions.fields import FIELDS
+from schedules.questions.job_tables import TABLES
+from schedules.questions.offers import offered, offered_choices
+from schedules.raceways.raceway_edits import NEW, NONE, raceway_of
 from wizard.question import Kind, Question
 
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ import subprocess
 import sys
 from typing import TYPE_CHECKING
 
+from schedules.files.whole_file import write_all
 from schedules.text import for_filename
-from schedules.whole_file import write_all
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -6,10 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
-from schedules.field import Field, Option
-from schedules.fields import FIELDS, fields_of
 from schedules.job.draft import ROW_KEYS
-from schedules.offers import offered, offered_rows
+from schedules.questions.field import Field, Option
+from schedules.questions.fields import FIELDS, fields_of
+from schedules.questions.offers import offered, offered_rows
 from schedules.text import printable
 from wizard.answering import refusal_words
 from wizard.asking import entry_question

@@ -80,6 +80,7 @@ STEPS = [
     ),
     key("r", "door('reach')", "Reach", "One cable: what it needs against what it has, with the working"),
     key("c", "door('compare')", "Compare", "Two choices side by side: what the other one would change"),
+    key("down,up,enter", "enter_step", "Go in", "Put the cursor into the step"),
     key("e", "effect", "Effect", "Show all that the last answer changed"),
     key("right", "next_step", "Step", "Go to the next step"),
     key("left", "previous_step", "Step before", "Go to the step before"),

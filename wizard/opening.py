@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from schedules.errors import InputError, Mistake
+from schedules.files.whole_file import write_all
 from schedules.findings import Edit
 from schedules.job.copying import copy_job
 from schedules.job.draft import read_draft
@@ -14,7 +15,6 @@ from schedules.job.starting import start_job
 from schedules.planned import read_sheet_of
 from schedules.sheet.reading import read_sheet
 from schedules.text import for_filename
-from schedules.whole_file import write_all
 from wizard.session import Session
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
-    from schedules.field import Field, Option
+    from schedules.questions.field import Field, Option
 
 Answer = tuple[str, str | None, str]
 """Where a job keeps an answer: table, row, field."""

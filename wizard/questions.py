@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.fields import FIELDS, fields_of
 from schedules.job.draft import ROW_KEYS
-from schedules.job_tables import TABLES
-from schedules.offers import offered
-from schedules.routes import Unmeasured
+from schedules.questions.fields import FIELDS, fields_of
+from schedules.questions.job_tables import TABLES
+from schedules.questions.offers import offered
 from schedules.sheet.hardware import Load
+from schedules.site.routes import Unmeasured
 from wizard.asking import Asking, entry_question
 from wizard.question import Group
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from schedules.lengths import Style
     from schedules.plan import Plan
+    from schedules.quantities.lengths import Style
     from schedules.sheet.wiring import Cable, Circuit
     from wizard.question import Answer, Question, StepId
     from wizard.session import Snapshot

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from schedules.errors import InputError
-from schedules.toml_reading import read_toml
-from schedules.whole_file import write_whole
+from schedules.files.toml_reading import read_toml
+from schedules.files.whole_file import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -9,8 +9,8 @@ from textual.content import Content
 
 from schedules.cautions import CAUTIONS
 from schedules.comparison import Kind, count
-from schedules.lengths import Style, format_length, parse_length
-from schedules.numerals import UnitError
+from schedules.quantities.lengths import Style, format_length, parse_length
+from schedules.quantities.numerals import UnitError
 from schedules.text import printable
 from wizard.steps import STEPS
 

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from schedules.checks.asking import ask
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.make_up_air import interlock
-from schedules.make_up_wiring import make_up_wiring
+from schedules.make_up.make_up_air import interlock
+from schedules.make_up.make_up_wiring import make_up_wiring
 from schedules.mechanical_code import residential_code
 from schedules.practice import practice
 from schedules.tables import rule
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.house_air import HouseAir
+    from schedules.make_up.house_air import HouseAir
 
 _SUBJECT = "make-up air"
 _IRC = "irc_mechanical_rules"

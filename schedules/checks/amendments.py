@@ -6,7 +6,7 @@ import difflib
 from typing import TYPE_CHECKING
 
 from schedules.findings import Finding, Severity
-from schedules.framing_plan import FRAMING_RULES, framing_code
+from schedules.framing.framing_plan import FRAMING_RULES, framing_code
 from schedules.mechanical_code import fuel_gas_code, residential_code
 from schedules.tables import load, rule
 from schedules.tables.rules import unfit

@@ -8,7 +8,7 @@ from schedules.findings import Finding, Severity
 from schedules.working import Confidence, Source
 
 if TYPE_CHECKING:
-    from schedules.routes import Answer
+    from schedules.site.routes import Answer
 
 _SITE = Source("measured on site", Confidence.JOB)
 

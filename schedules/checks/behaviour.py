@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.hazards import Danger, Watch
+from schedules.behaviour.interlocks import Interlocks
+from schedules.behaviour.promises import broken_promises
+from schedules.behaviour.states import Level
+from schedules.circuits.shared_contacts import contacts_shared_by
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.hazards import Danger, Watch
-from schedules.interlocks import Interlocks
-from schedules.promises import broken_promises
-from schedules.shared_contacts import contacts_shared_by
-from schedules.states import Level
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from schedules.behaviour.promises import Broken
+    from schedules.behaviour.states import SolvedCase
     from schedules.derived import Derived
-    from schedules.promises import Broken
     from schedules.sheet.behaviour import Effect
-    from schedules.states import SolvedCase
 
 _SOLVED = Source("the installation solved as a circuit", Confidence.DERIVED)
 _NFPA_96 = Source("NFPA 96 (2021) 10.4.1 and 10.4.4, as trade texts quote them", Confidence.TWO_TEXTS)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.answers import reaches
-from schedules.boxes import boxes_that_hold
+from schedules.boxes.volume import boxes_that_hold
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.box_plan import BoxPlan
+    from schedules.boxes.box_plan import BoxPlan
     from schedules.derived import Derived
     from schedules.tables.edition import Code
 

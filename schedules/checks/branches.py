@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.ampacity import table_ampacity
 from schedules.answers import reaches
-from schedules.branch_circuits import small_appliance_circuits
-from schedules.circuit_wires import MATERIAL, UNKNOWN
+from schedules.circuits.ampacity import table_ampacity
+from schedules.circuits.branch_circuits import small_appliance_circuits
+from schedules.circuits.circuit_wires import MATERIAL, UNKNOWN
+from schedules.circuits.overcurrent import standard_ratings
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.overcurrent import standard_ratings
 from schedules.tables import load, rule
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from schedules.circuit_plan import CircuitPlan
-    from schedules.circuit_wires import CableWires
+    from schedules.circuits.circuit_plan import CircuitPlan
+    from schedules.circuits.circuit_wires import CableWires
     from schedules.derived import Derived
     from schedules.tables.edition import Code
 

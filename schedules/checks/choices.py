@@ -13,8 +13,8 @@ if TYPE_CHECKING:
 
     from schedules.derived import Derived
     from schedules.job.records import Job
-    from schedules.routes import Answer
     from schedules.sheet.sheet import Sheet
+    from schedules.site.routes import Answer
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
 

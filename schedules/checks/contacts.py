@@ -12,8 +12,8 @@ from schedules.working import Input
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.circuits.switched_loads import SwitchedLoad, SwitchedMotor
     from schedules.derived import Derived
-    from schedules.switched_loads import SwitchedLoad, SwitchedMotor
     from schedules.working import Source
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.checks.asking import ask
-from schedules.duct_limits import Speed
-from schedules.exhaust import narrower
+from schedules.exhaust.duct_limits import Speed
+from schedules.exhaust.operation import narrower
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.lengths import format_length
 from schedules.mechanical_code import residential_code
 from schedules.practice import practice
+from schedules.quantities.lengths import format_length
 from schedules.tables import rule
 from schedules.working import Confidence, Input, Source
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.exhaust import Exhaust
+    from schedules.exhaust.operation import Exhaust
 
 _SUBJECT = "duct"
 _IRC = "irc_mechanical_rules"

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.settling import settle
+from schedules.connections.incidence import conducting, net_index, nets
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.incidence import conducting, net_index, nets
-from schedules.settling import settle
 from schedules.sheet.hardware import Contact, Load, Supply
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.connections.graph import Connections
+    from schedules.connections.points import Inside
     from schedules.derived import Derived
-    from schedules.graph import Connections
-    from schedules.points import Inside
 
 _PRACTICE = Source("controls fed ahead of what the fire contact opens", Confidence.COMMON_PRACTICE)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.framing_plan import FRAMING_RULES, framing_code
+from schedules.framing.framing_plan import FRAMING_RULES, framing_code
 from schedules.tables import load, rule
 
 if TYPE_CHECKING:
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from schedules.answers import Verdict
     from schedules.derived import Derived
-    from schedules.framing_plan import FramingPlan
+    from schedules.framing.framing_plan import FramingPlan
     from schedules.working import Source
 
 

@@ -10,8 +10,8 @@ from schedules.tables import load
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.connections.points import Conductor
     from schedules.derived import Derived
-    from schedules.points import Conductor
     from schedules.working import Source
 
 NEUTRAL_COLOURS = frozenset({"WH", "GY"})

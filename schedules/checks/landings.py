@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.connections.incidence import conducting, net_index, nets
 from schedules.findings import Finding, Severity
-from schedules.incidence import conducting, net_index, nets
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.connections.graph import Connections
+    from schedules.connections.points import Conductor, Landing, Point
     from schedules.derived import Derived
-    from schedules.graph import Connections
-    from schedules.points import Conductor, Landing, Point
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
 

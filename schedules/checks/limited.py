@@ -9,8 +9,8 @@ from schedules.findings import Finding, Severity
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.circuits.limited_wiring import LimitedCable
     from schedules.derived import Derived
-    from schedules.limited_wiring import LimitedCable
 
 
 def check_limited(derived: Derived) -> Iterator[Finding]:

@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING
 
 from schedules.checks.asking import ask
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.lengths import format_length
-from schedules.mounting import box_room
-from schedules.stud_hits import Hit
+from schedules.mounting.height import box_room
+from schedules.mounting.stud_hits import Hit
+from schedules.quantities.lengths import format_length
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.bracket import Fastening
     from schedules.derived import Derived
-    from schedules.hanging import Hanging
+    from schedules.mounting.bracket import Fastening
+    from schedules.mounting.hanging import Hanging
 
 _SUBJECT = "hood"
 _BRACKET = "bracket"

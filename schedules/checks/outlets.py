@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.branch_circuits import on_small_appliance_circuit
-from schedules.circuit_plan import receptacles_on
-from schedules.circuit_protection import feeds_receptacle
-from schedules.cooking_load import unnamed_appliances
+from schedules.circuits.branch_circuits import on_small_appliance_circuit
+from schedules.circuits.circuit_plan import receptacles_on
+from schedules.circuits.circuit_protection import feeds_receptacle
+from schedules.circuits.cooking_load import unnamed_appliances
 from schedules.findings import Finding, Severity
 from schedules.sheet.hardware import Load
 from schedules.tables import rule
@@ -16,10 +16,10 @@ from schedules.working import Input
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.circuit_plan import CircuitPlan
+    from schedules.circuits.circuit_plan import CircuitPlan
+    from schedules.connections.points import Inside
     from schedules.derived import Derived
-    from schedules.points import Inside
-    from schedules.routes import Answer
+    from schedules.site.routes import Answer
     from schedules.tables.edition import Code
     from schedules.working import Source
 

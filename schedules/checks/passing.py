@@ -11,9 +11,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.openings import Entry
-    from schedules.raceway_plan import RacewayPlan
-    from schedules.raceways import RacewaySize
+    from schedules.raceways.openings import Entry
+    from schedules.raceways.raceway_plan import RacewayPlan
+    from schedules.raceways.trade_size import RacewaySize
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.circuit_protection import lacking
+from schedules.circuits.circuit_protection import lacking
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.tables import rule
 from schedules.working import Input
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.answers import Judgement
-    from schedules.circuit_plan import CircuitPlan
+    from schedules.circuits.circuit_plan import CircuitPlan
     from schedules.derived import Derived
     from schedules.job.electrical import CircuitChange
     from schedules.tables.edition import Code

@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Finding, Severity
-from schedules.lengths import format_length
-from schedules.reach import Verdict
-from schedules.routes import Unmeasured
+from schedules.quantities.lengths import format_length
+from schedules.site.reach import Verdict
+from schedules.site.routes import Unmeasured
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.reach import CableLength
+    from schedules.site.reach import CableLength
 
 _SITE = Source("sheet's cable length, site's measurements", Confidence.JOB)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.openings import used_openings
+from schedules.raceways.openings import used_openings
 from schedules.sheet.hardware import POWER_LIMITED
 from schedules.tables import rule
 from schedules.working import Input
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.openings import UsedOpening
+    from schedules.raceways.openings import UsedOpening
     from schedules.sheet.wiring import Cable
     from schedules.working import Source
 

@@ -6,21 +6,21 @@ import itertools
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.framing import lumber
-from schedules.lengths import format_length
-from schedules.room import finished_place
+from schedules.framing.cuts import lumber
+from schedules.quantities.lengths import format_length
+from schedules.site.room import finished_place
+from schedules.site.zones import Zone
 from schedules.working import Confidence, Source
-from schedules.zones import Zone
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.hood_place import HungHood
     from schedules.job.records import Place
-    from schedules.room import PlacedWall, Room, Spot
-    from schedules.routes import Answer
-    from schedules.wall_devices import WallDevice
+    from schedules.mounting.hood_place import HungHood
+    from schedules.site.room import PlacedWall, Room, Spot
+    from schedules.site.routes import Answer
+    from schedules.site.wall_devices import WallDevice
 
 _SITE = Source("measured on site", Confidence.JOB)
 _POSSIBLE = "two things never take the same place, and a position lies where it is said to be"

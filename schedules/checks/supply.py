@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.connections.incidence import conducting, conducting_or_contact, net_index, nets
+from schedules.connections.panel import MAINS
+from schedules.connections.points import Point
 from schedules.findings import Finding, Severity
-from schedules.incidence import conducting, conducting_or_contact, net_index, nets
-from schedules.panel import MAINS
-from schedules.points import Point
 from schedules.sheet.hardware import Coil, Load, Supply
 from schedules.tables import rule
 from schedules.working import Confidence, Source
@@ -15,8 +15,8 @@ from schedules.working import Confidence, Source
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from schedules.connections.graph import Connections
     from schedules.derived import Derived
-    from schedules.graph import Connections
 
 _DERIVED = Source("the connection graph", Confidence.DERIVED)
 

@@ -20,8 +20,8 @@ def check_work(derived: Derived) -> Iterator[Finding]:
     # Deferred: a job without durations of its own needs no order of work to be checked.
     if not derived.job.step:
         return
-    from schedules.order_of_work import usual_steps  # noqa: PLC0415
-    from schedules.site_work import brought  # noqa: PLC0415
+    from schedules.work.order_of_work import usual_steps  # noqa: PLC0415
+    from schedules.work.site_work import brought  # noqa: PLC0415
 
     known = [step.id for step in usual_steps(brought(derived.selection))]
     for item in derived.job.step:

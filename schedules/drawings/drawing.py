@@ -13,7 +13,7 @@ from schedules.drawings.paper import Fit, fit
 from schedules.drawings.picture import Paper, Picture, legible
 from schedules.drawings.placement import Arrangement, arrange
 from schedules.drawings.proof import prove_or_raise
-from schedules.whole_file import write_whole
+from schedules.files.whole_file import write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -6,18 +6,18 @@ from typing import TYPE_CHECKING
 
 from schedules.cautions import ON_A_DRAWING
 from schedules.drawings.picture import Block, End, Line, Paper, Picture, Terminal, TerminalKind
-from schedules.lengths import format_length
-from schedules.openings import used_openings
+from schedules.quantities.lengths import format_length
+from schedules.raceways.openings import used_openings
 from schedules.rows.terminations import in_number_order
 from schedules.sheet.hardware import Contact
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from schedules.connections.points import Conductor, Landing, Point, Spare
     from schedules.plan import Plan
-    from schedules.points import Conductor, Landing, Point, Spare
-    from schedules.reach import CableLength
     from schedules.sheet.wiring import Cable
+    from schedules.site.reach import CableLength
 
 CONTACTS = "Contacts are drawn in shelf state: unpowered, not operated."
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import StringConstraints
 
-from schedules.records import Length, Record, Tag, Volume
+from schedules.files.records import Length, Record, Tag, Volume
 
 Lumber = Annotated[str, StringConstraints(pattern=r"^[1-9]x[1-9][0-9]?$")]
 """Nominal size of dressed lumber: `2x4`."""

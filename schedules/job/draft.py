@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Any
 import tomlkit
 from tomlkit.items import AoT
 
+from schedules.files.toml_reading import parse_toml, read_toml
+from schedules.files.validation import validate
+from schedules.files.whole_file import write_whole
 from schedules.job.records import Job
-from schedules.toml_reading import parse_toml, read_toml
-from schedules.validation import validate
-from schedules.whole_file import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

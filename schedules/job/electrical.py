@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StringConstraints
 
-from schedules.records import Current, Length, Line, Power, Record, Tag
+from schedules.files.records import Current, Length, Line, Power, Record, Tag
 from schedules.sheet.hardware import Appliance
 from schedules.sheet.wiring import Feed
 

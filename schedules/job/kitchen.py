@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from schedules.files.records import Allowance, Coordinate, Length, Record, Tag
 from schedules.job.building import Lumber
-from schedules.records import Allowance, Coordinate, Length, Record, Tag
 
 Barred = Literal["devices", "cables"]
 KeepOutKind = Literal["window", "door", "duct", "flue", "gas", "plumbing", "finish", "other"]

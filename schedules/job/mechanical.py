@@ -6,8 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from schedules.job.building import Lumber
-from schedules.records import (
+from schedules.files.records import (
     Airflow,
     Allowance,
     Area,
@@ -23,6 +22,7 @@ from schedules.records import (
     Tag,
     Temperature,
 )
+from schedules.job.building import Lumber
 from schedules.sheet.hood import Loss
 
 Count = Annotated[int, Field(ge=0, le=99)]

@@ -6,11 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from schedules.job.building import Box, Framing
-from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
-from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Wall
-from schedules.job.mechanical import Air, Duct, DuctFitting, Gas, Mounting, Space, StepTime, Stud, Work
-from schedules.records import (
+from schedules.files.records import (
     Allowance,
     Angle,
     Coordinate,
@@ -26,6 +22,10 @@ from schedules.records import (
     Temperature,
     Trade,
 )
+from schedules.job.building import Box, Framing
+from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
+from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Wall
+from schedules.job.mechanical import Air, Duct, DuctFitting, Gas, Mounting, Space, StepTime, Stud, Work
 from schedules.tables import Adopted, Amendment
 
 Edition = Literal[2020, 2023, 2026]

@@ -15,7 +15,7 @@ from schedules.templates import job_template
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.condition import Condition
+    from schedules.files.condition import Condition
     from schedules.job.draft import Draft
     from schedules.sheet.sheet import Sheet
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
-    from schedules.box_plan import BoxPlan
+    from schedules.boxes.box_plan import BoxPlan
     from schedules.plan import Plan
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from schedules.lengths import format_length
-from schedules.routes import Unmeasured
+from schedules.quantities.lengths import format_length
 from schedules.rows.schedule import DASH, Column, Schedule
+from schedules.site.routes import Unmeasured
 
 if TYPE_CHECKING:
     from schedules.plan import Plan
-    from schedules.reach import CableLength
     from schedules.sheet.wiring import Cable
+    from schedules.site.reach import CableLength
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,9 @@ from schedules.rows.schedule import DASH, Column, Schedule
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from schedules.circuit_plan import CircuitPlan
+    from schedules.circuits.circuit_plan import CircuitPlan
     from schedules.plan import Plan
-    from schedules.sizes import WireSize
+    from schedules.quantities.sizes import WireSize
 
 
 @dataclass(frozen=True, slots=True)

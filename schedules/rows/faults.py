@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.faults import try_faults
+from schedules.behaviour.faults import try_faults
 from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
-    from schedules.faults import Outcome
+    from schedules.behaviour.faults import Outcome
     from schedules.plan import Plan
 
 _NOTE = (

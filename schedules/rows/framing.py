@@ -9,7 +9,7 @@ from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
     from schedules.answers import Verdict
-    from schedules.framing_plan import FramingPlan
+    from schedules.framing.framing_plan import FramingPlan
     from schedules.plan import Plan
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.answers import Verdict
-    from schedules.gas_supply import GasSupply
+    from schedules.gas.gas_supply import GasSupply
     from schedules.plan import Plan
     from schedules.rows.schedule import Schedule
 

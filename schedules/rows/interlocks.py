@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.interlocks import Does, interlock_matrix
+from schedules.behaviour.interlocks import Does, interlock_matrix
 from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
-    from schedules.interlocks import Cause, Cell, Matrix
+    from schedules.behaviour.interlocks import Cause, Cell, Matrix
     from schedules.plan import Plan
 
 _NOTE = (

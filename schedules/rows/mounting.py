@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.lengths import format_length
+from schedules.mounting.stud_hits import Hit
+from schedules.quantities.lengths import format_length
 from schedules.rows.figures import FigureRow, figure_row, figures
 from schedules.rows.schedule import DASH, Column, Schedule
-from schedules.stud_hits import Hit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.bracket import Fastening, Hole
-    from schedules.hanging import Hanging
+    from schedules.mounting.bracket import Fastening, Hole
+    from schedules.mounting.hanging import Hanging
     from schedules.plan import Plan
 
 

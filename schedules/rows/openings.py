@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
-    from schedules.openings import Entry
     from schedules.plan import Plan
-    from schedules.raceway_plan import RacewayPlan
+    from schedules.raceways.openings import Entry
+    from schedules.raceways.raceway_plan import RacewayPlan
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.readings import Function, expected_readings
+from schedules.behaviour.readings import Function, expected_readings
 from schedules.rows.schedule import DASH, Column, Schedule
 from schedules.tables import load
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.behaviour.readings import Reading
     from schedules.plan import Plan
-    from schedules.readings import Reading
     from schedules.tables import Row
 
 _NOTE = (

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.lengths import format_length
+from schedules.quantities.lengths import format_length
+from schedules.quantities.units import Dimension, format_quantity
 from schedules.rows.schedule import DASH, Column, Schedule
-from schedules.units import Dimension, format_quantity
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.connections.points import Conductor, Landing, Point, Spare
     from schedules.plan import Plan
-    from schedules.points import Conductor, Landing, Point, Spare
 
 PER_MAKER = "see label"
 """Stands where somebody else's equipment (the panel's breaker) states the value on its own label."""

@@ -9,8 +9,8 @@ from schedules.rows.figures import FigureRow, figure_row, figures
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.exhaust import Exhaust
-    from schedules.house_air import HouseAir
+    from schedules.exhaust.operation import Exhaust
+    from schedules.make_up.house_air import HouseAir
     from schedules.plan import Plan
     from schedules.rows.schedule import Schedule
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.delivery import DAMAGE_NOTE
-from schedules.order_of_work import day_of
 from schedules.rows.schedule import DASH, Column, Schedule
-from schedules.site_work import delivery_of, option_changes, order_of
+from schedules.work.delivery import DAMAGE_NOTE
+from schedules.work.order_of_work import day_of
+from schedules.work.site_work import delivery_of, option_changes, order_of
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from schedules.delivery import Expected
-    from schedules.order_of_work import Slot
     from schedules.plan import Plan
-    from schedules.site_work import OptionChange
+    from schedules.work.delivery import Expected
+    from schedules.work.order_of_work import Slot
+    from schedules.work.site_work import OptionChange
 
 
 @dataclass(frozen=True, slots=True)

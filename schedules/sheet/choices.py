@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from schedules.condition import ALWAYS, Condition
-from schedules.records import Line, Paragraph, Record, Slug
+from schedules.files.condition import ALWAYS, Condition
+from schedules.files.records import Line, Paragraph, Record, Slug
 
 
 class Requirement(Record):

@@ -6,17 +6,17 @@ import difflib
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from schedules.panel import MAINS, line_terminals, off_signal
+from schedules.connections.panel import MAINS, line_terminals, off_signal
 from schedules.tables import load
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from schedules.condition import Condition
+    from schedules.files.condition import Condition
+    from schedules.files.toml_positions import TomlPath
     from schedules.sheet.hardware import Device, Element
     from schedules.sheet.sheet import Sheet
     from schedules.sheet.wiring import Cable, CableEnd, Circuit
-    from schedules.toml_positions import TomlPath
 
 Complaint = tuple[tuple[str | int, ...], str, str]
 

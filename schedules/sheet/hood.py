@@ -7,8 +7,8 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from schedules.condition import ALWAYS, Condition
-from schedules.records import (
+from schedules.files.condition import ALWAYS, Condition
+from schedules.files.records import (
     Airflow,
     AirflowOrNone,
     Allowance,

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
+from schedules.files.toml_reading import read_toml
+from schedules.files.validation import located, validate
 from schedules.sheet.consistency import disagreements
 from schedules.sheet.sheet import Sheet
-from schedules.toml_reading import read_toml
-from schedules.validation import located, validate
 
 if TYPE_CHECKING:
     from pathlib import Path

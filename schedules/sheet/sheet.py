@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from schedules.records import Line, Paragraph, Record, Slug
+from schedules.files.records import Line, Paragraph, Record, Slug
 from schedules.sheet.behaviour import Effect, Promise, Signal, State
 from schedules.sheet.choices import Choice, Group, Part
 from schedules.sheet.hardware import Clamp, Connector, Device, Enclosure, Opening

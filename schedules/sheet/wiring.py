@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from schedules.condition import ALWAYS, Condition
-from schedules.records import (
+from schedules.files.condition import ALWAYS, Condition
+from schedules.files.records import (
     ApparentPower,
     Current,
     Length,

@@ -6,14 +6,14 @@ import math
 from datetime import UTC, date, datetime, time
 from typing import TYPE_CHECKING
 
-from schedules.order_of_work import day_of
-from schedules.site_work import order_of
 from schedules.text import printable
 from schedules.version import __version__
+from schedules.work.order_of_work import day_of
+from schedules.work.site_work import order_of
 
 if TYPE_CHECKING:
-    from schedules.order_of_work import OrderOfWork, Slot
     from schedules.plan import Plan
+    from schedules.work.order_of_work import OrderOfWork, Slot
 
 _EPSILON = 1e-9
 

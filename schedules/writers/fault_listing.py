@@ -6,8 +6,8 @@ import itertools
 import textwrap
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.found import show_value
 from schedules.cautions import CAUTION
-from schedules.found import show_value
 from schedules.rows.faults import fault_table
 from schedules.text import for_terminal
 from schedules.writers.text import finding_lines, schedule_lines
@@ -15,10 +15,10 @@ from schedules.writers.text import finding_lines, schedule_lines
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from schedules.diagnose import Finder, Found, Proposal
-    from schedules.faults import Outcome
+    from schedules.behaviour.diagnose import Finder, Found, Proposal
+    from schedules.behaviour.faults import Outcome
+    from schedules.behaviour.planted import Score
     from schedules.findings import Finding
-    from schedules.planted import Score
 
 _LISTED = 12
 """So many suspects are named; the rest are counted."""

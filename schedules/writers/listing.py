@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from schedules.cautions import CAUTION
 from schedules.findings import Severity
-from schedules.lengths import format_length
-from schedules.reach import Verdict
-from schedules.routes import Unmeasured
+from schedules.quantities.lengths import format_length
 from schedules.rows.cables import cables
+from schedules.site.reach import Verdict
+from schedules.site.routes import Unmeasured
 from schedules.text import for_terminal
 from schedules.writers.text import finding_lines, schedule_lines, working_lines
 
@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from schedules.plan import Plan
-    from schedules.reach import CableLength
     from schedules.rows.schedule import Schedule
     from schedules.sheet.sheet import Sheet
+    from schedules.site.reach import CableLength
     from schedules.workings import Explained
 
 _COUNTED = {

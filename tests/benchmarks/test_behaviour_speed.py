@@ -11,15 +11,15 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from schedules.behaviour.diagnose import Finder
+from schedules.behaviour.faults import try_faults
+from schedules.behaviour.network import Network
+from schedules.behaviour.planted import score
+from schedules.behaviour.settling import settle
+from schedules.behaviour.states import solve_states
 from schedules.checks.behaviour import check_behaviour
 from schedules.derived import derive
-from schedules.diagnose import Finder
-from schedules.faults import try_faults
-from schedules.network import Network
 from schedules.planned import plan_file
-from schedules.planted import score
-from schedules.settling import settle
-from schedules.states import solve_states
 from tests.small_sheets import circuit, coil, contact, device, load, small_job, small_sheet
 
 if TYPE_CHECKING:

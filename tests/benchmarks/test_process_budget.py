@@ -19,8 +19,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from schedules.connections.options import combinations
 from schedules.job.draft import read_draft
-from schedules.options import combinations
 from schedules.plan import plan_job
 from schedules.planned import read_sheet_of
 

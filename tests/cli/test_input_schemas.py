@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from schedules.fields import FIELDS
 from schedules.job.draft import read_draft
+from schedules.questions.fields import FIELDS
 from schedules.schema import job_schema, sheet_schema
 from schedules.sheet.reading import read_sheet
 

@@ -6,11 +6,11 @@ import math
 
 import pytest
 
-from schedules.air import standard_air
-from schedules.duct_fittings import given_coefficient
-from schedules.ducts import Run, duct_pressure, round_section, surface
-from schedules.house_pressure import airflow_within, depressurisation
-from schedules.make_up_air import Book, Spring, heat_for_air, interlock, make_up_air, passive_opening
+from schedules.exhaust.air import standard_air
+from schedules.exhaust.duct_fittings import given_coefficient
+from schedules.exhaust.ducts import Run, duct_pressure, round_section, surface
+from schedules.make_up.house_pressure import airflow_within, depressurisation
+from schedules.make_up.make_up_air import Book, Spring, heat_for_air, interlock, make_up_air, passive_opening
 from schedules.tables import Adopted, Amendment
 from schedules.working import Confidence
 

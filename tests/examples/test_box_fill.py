@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.boxes import (
+from schedules.boxes.volume import (
     BoxContents,
     Yoke,
     box_fill,

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.ampacity import ambient_factor, conductor_ampacity, table_ampacity, termination_column
-from schedules.branch_circuits import required_rating
-from schedules.conductor_sizing import Surroundings, circuit_conductor
-from schedules.fan_contact import fan_conductor_ampacity
-from schedules.overcurrent import largest_device
+from schedules.circuits.ampacity import ambient_factor, conductor_ampacity, table_ampacity, termination_column
+from schedules.circuits.branch_circuits import required_rating
+from schedules.circuits.conductor_sizing import Surroundings, circuit_conductor
+from schedules.circuits.fan_contact import fan_conductor_ampacity
+from schedules.circuits.overcurrent import largest_device
 
 IN_PER_FT = 12
 RUN_IN = 50 * IN_PER_FT  # any length together beyond 24 in

@@ -9,8 +9,8 @@ import math
 
 import pytest
 
-from schedules.fill import bore, fill, fill_limit, jam, least_trade_size, most_conductors
-from schedules.occupants import Occupant, bare_conductor, conductor, flat_cable, round_cable
+from schedules.raceways.fill import bore, fill, fill_limit, jam, least_trade_size, most_conductors
+from schedules.raceways.occupants import Occupant, bare_conductor, conductor, flat_cable, round_cable
 from schedules.working import Confidence, Source
 
 # Sizes and insulations beyond those carried stand here as their example prints them.

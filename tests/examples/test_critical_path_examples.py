@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from icalendar import Calendar, Event
 
-from schedules.order_of_work import (
+from schedules.tables import load
+from schedules.work.order_of_work import (
     OrderOfWork,
     Step,
     change,
@@ -18,8 +19,7 @@ from schedules.order_of_work import (
     usual_steps,
     with_durations,
 )
-from schedules.tables import load
-from schedules.working_days import first_working_day, working_day_after
+from schedules.work.working_days import first_working_day, working_day_after
 from schedules.writers.calendar_file import calendar_bytes
 
 EVERYTHING = frozenset({"gas", "make-up air", "inline fan", "alarm", "pull station"})

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.branch_circuits import on_small_appliance_circuit
-from schedules.cooking_circuits import range_circuit_rating, range_receptacle_rating, receptacle_ratings
-from schedules.demand import cooking_branch_load, cooking_demand
-from schedules.hood_supply import hood_circuit
+from schedules.circuits.branch_circuits import on_small_appliance_circuit
+from schedules.circuits.cooking_circuits import (
+    range_circuit_rating,
+    range_receptacle_rating,
+    receptacle_ratings,
+)
+from schedules.circuits.demand import cooking_branch_load, cooking_demand
+from schedules.circuits.hood_supply import hood_circuit
 
 
 def demand_kw(*ratings_kw: float, edition: str = "2023") -> float:

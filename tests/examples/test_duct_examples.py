@@ -10,8 +10,8 @@ from fluids.atmosphere import ATMOSPHERE_1976
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
-from schedules.air import air_at, standard_air
-from schedules.duct_fittings import (
+from schedules.exhaust.air import air_at, standard_air
+from schedules.exhaust.duct_fittings import (
     Coefficient,
     contraction,
     elbow_by_diameter,
@@ -22,8 +22,8 @@ from schedules.duct_fittings import (
     given_coefficient,
     mitred_elbow,
 )
-from schedules.duct_limits import Speed, code_duct_length, speed_of
-from schedules.ducts import (
+from schedules.exhaust.duct_limits import Speed, code_duct_length, speed_of
+from schedules.exhaust.ducts import (
     Run,
     duct_loss,
     equivalent_length,
@@ -34,7 +34,7 @@ from schedules.ducts import (
     surface,
     velocity,
 )
-from schedules.fan_curve import NoOperatingPointError, fan_curve, longest_run, operating_point
+from schedules.exhaust.fan_curve import NoOperatingPointError, fan_curve, longest_run, operating_point
 
 FT = 12.0
 PA_PER_IN_WG = 249.0889

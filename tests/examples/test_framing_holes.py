@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.bends import Bend
-from schedules.framing import (
+from schedules.framing.cuts import (
     joist_hole,
     joist_hole_limit,
     joist_notch_length,
@@ -15,13 +14,14 @@ from schedules.framing import (
     stud_hole,
     stud_hole_limit,
 )
-from schedules.nail_plates import CABLE, plate_along_framing, plate_for_hole, plate_for_notch
-from schedules.occupants import round_cable
-from schedules.passage import rectangular_plug, round_plug
-from schedules.pulling import Pull
-from schedules.raceways import size_raceway
-from schedules.wall_remedies import wall_remedies
-from schedules.walls import Wall, outside_diameter, raceway_in_wall
+from schedules.framing.nail_plates import CABLE, plate_along_framing, plate_for_hole, plate_for_notch
+from schedules.framing.wall_remedies import wall_remedies
+from schedules.framing.walls import Wall, outside_diameter, raceway_in_wall
+from schedules.raceways.bends import Bend
+from schedules.raceways.occupants import round_cable
+from schedules.raceways.passage import rectangular_plug, round_plug
+from schedules.raceways.pulling import Pull
+from schedules.raceways.trade_size import size_raceway
 from schedules.working import Confidence
 
 SIXTEENTH = 1 / 16

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.gas import (
+from schedules.gas.piping import (
     connector,
     fire_valve,
     gas_flow,

@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from schedules.bracket_load import Anchor, bracket_demand, bracket_use
-from schedules.fasteners import Held, combined_value, fastener, held, withdrawal_value, wood
-from schedules.yield_modes import Bearing, Dowel, lateral_value, wood_bearing_strength
+from schedules.mounting.bracket_load import Anchor, bracket_demand, bracket_use
+from schedules.mounting.fasteners import Held, combined_value, fastener, held, withdrawal_value, wood
+from schedules.mounting.yield_modes import Bearing, Dowel, lateral_value, wood_bearing_strength
 
 # NDS 2018 table 12.2A, kept rows: specific gravity; 1/4, 5/16, 3/8, 7/16, 1/2 in [lb per in]. Two public copies.
 TABLE_12_2A = """

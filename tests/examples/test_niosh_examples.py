@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.lifting import shared_lift, weight_limit
+from schedules.mounting.lifting import shared_lift, weight_limit
 
 # The manual multiplies multipliers that it rounded to two places (its page 29), so its last digit may differ by one.
 MANUAL_ROUNDING_LB = 0.1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.pull_boxes import (
+from schedules.boxes.pull_boxes import (
     angle_pull_distance,
     entry_spacing,
     free_conductor,

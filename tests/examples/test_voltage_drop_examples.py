@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import pytest
 
-from schedules.voltage_drop import (
+from schedules.circuits.voltage_drop import (
     VoltageDrop,
     drop_by_constant,
     drop_by_impedance,

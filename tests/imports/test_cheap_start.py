@@ -18,7 +18,14 @@ def loaded_after(code: str) -> set[str]:
 
 
 @pytest.mark.parametrize(
-    "module", ["schedules", "schedules.units", "schedules.sizes", "schedules.text", "schedules.toml_reading"]
+    "module",
+    [
+        "schedules",
+        "schedules.quantities.units",
+        "schedules.quantities.sizes",
+        "schedules.text",
+        "schedules.files.toml_reading",
+    ],
 )
 def test_importing_loads_nothing_heavy(module: str) -> None:
     assert loaded_after(f"import {module}") == set()
@@ -26,12 +33,12 @@ def test_importing_loads_nothing_heavy(module: str) -> None:
 
 def test_reading_canonical_units_and_lengths_needs_no_pint() -> None:
     code = (
-        "from schedules.units import Dimension, parse_length, parse_quantity\n"
+        "from schedules.quantities.units import Dimension, parse_length, parse_quantity\n"
         "parse_length('2.53 m'); parse_quantity('120 V', Dimension.VOLTAGE)"
     )
     assert loaded_after(code) == set()
 
 
 def test_the_probe_sees_what_is_loaded() -> None:
-    code = "from schedules.units import Dimension, as_pint\nas_pint(1.0, Dimension.VOLTAGE)"
+    code = "from schedules.quantities.units import Dimension, as_pint\nas_pint(1.0, Dimension.VOLTAGE)"
     assert "pint" in loaded_after(code)

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
+from schedules.behaviour.interlocks import Does, interlock_matrix
+from schedules.behaviour.states import solve_states
 from schedules.checks.behaviour import check_behaviour
 from schedules.findings import Severity
-from schedules.interlocks import Does, interlock_matrix
-from schedules.states import solve_states
 from tests.small_sheets import circuit, coil, contact, device, element, enclosure, load, small
 
 if TYPE_CHECKING:
@@ -235,7 +235,10 @@ def test_energise_to_trip_without_its_supply_is_told_by_who_notices() -> None:
     range_behind_trip["terminal"] = device("R2", "L N K")["terminal"]
     unit = control_unit()
     unit["terminal"] = device("A1", "L N PE F D V M T S")["terminal"]
-    unit["element"] = (*unit["element"], contact("trip", "T", "S", "NO", operates={"all": ("fire-released",)}))
+    unit["element"] = (
+        *unit["element"],
+        contact("trip", "T", "S", "NO", operates={"all": ("fire-released",)}),
+    )
     circuits = (
         circuit("Q1"),
         circuit("Q2", shunt_trip={"rated": "120 V", "burden": "100 VA", "drives": "tripped"}),

@@ -7,11 +7,11 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.boxes import BoxContents, Yoke, box_fill, boxes_that_hold, check_box
-from schedules.framing import joist_hole, joist_hole_limit, lumber_sizes, stud_hole, stud_hole_limit
-from schedules.nail_plates import CABLE, plate_for_hole
-from schedules.pull_boxes import angle_pull_distance, free_conductor, straight_pull_length
-from schedules.walls import bored_for
+from schedules.boxes.pull_boxes import angle_pull_distance, free_conductor, straight_pull_length
+from schedules.boxes.volume import BoxContents, Yoke, box_fill, boxes_that_hold, check_box
+from schedules.framing.cuts import joist_hole, joist_hole_limit, lumber_sizes, stud_hole, stud_hole_limit
+from schedules.framing.nail_plates import CABLE, plate_for_hole
+from schedules.framing.walls import bored_for
 
 E = "2023"
 SIZES = ("18", "16", "14", "12", "10", "8", "6")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.branch_circuits import (
+from schedules.circuits.branch_circuits import (
     breaker,
     fastened_on_shared_circuit,
     individual_circuit,
@@ -17,12 +17,17 @@ from schedules.branch_circuits import (
     required_rating,
     small_appliance_circuits,
 )
-from schedules.cooking_circuits import range_tap, receptacle_ratings, reduced_neutral
-from schedules.demand import cooking_branch_load, cooking_demand
-from schedules.fan_contact import RATED_FOR, fan_contact
-from schedules.gfci_afci import alarm_supply_protection, appliance_gfci, kitchen_afci, kitchen_receptacle_gfci
-from schedules.hood_supply import HoodCord, hood_circuit, hood_cord
-from schedules.power_limited import PLACES, class_1_limit, separation, wiring_class
+from schedules.circuits.cooking_circuits import range_tap, receptacle_ratings, reduced_neutral
+from schedules.circuits.demand import cooking_branch_load, cooking_demand
+from schedules.circuits.fan_contact import RATED_FOR, fan_contact
+from schedules.circuits.gfci_afci import (
+    alarm_supply_protection,
+    appliance_gfci,
+    kitchen_afci,
+    kitchen_receptacle_gfci,
+)
+from schedules.circuits.hood_supply import HoodCord, hood_circuit, hood_cord
+from schedules.circuits.power_limited import PLACES, class_1_limit, separation, wiring_class
 from schedules.working import Confidence, Working
 
 EDITIONS = ("2020", "2023", "2026")

@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schedules.comparison import Comparison, Kind, compare
+from schedules.connections.options import combinations
 from schedules.findings import Edit
-from schedules.options import combinations
 from schedules.plan import Plan, plan_job
 from schedules.planned import Planned, plan_file
 

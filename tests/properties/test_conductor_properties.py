@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.ampacity import (
+from schedules.circuits.ampacity import (
     ambient_factor,
     bundling_factor,
     conductor_ampacity,
@@ -16,16 +16,16 @@ from schedules.ampacity import (
     table_ampacity,
     termination_column,
 )
-from schedules.conductor_sizing import Surroundings, circuit_conductor
-from schedules.conductors import circular_mils, sizes, smallest_of_area
-from schedules.grounding import grounding_conductor, table_grounding_conductor
-from schedules.overcurrent import (
+from schedules.circuits.conductor_sizing import Surroundings, circuit_conductor
+from schedules.circuits.conductors import circular_mils, sizes, smallest_of_area
+from schedules.circuits.grounding import grounding_conductor, table_grounding_conductor
+from schedules.circuits.overcurrent import (
     largest_device,
     next_standard_rating,
     small_conductor_limit,
     standard_ratings,
 )
-from schedules.voltage_drop import (
+from schedules.circuits.voltage_drop import (
     CONDUITS,
     VoltageDrop,
     conductor_resistance,

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.delivery import CARTON_UNKNOWN, Expected, deadlines, months_after, receiving_list
 from schedules.sheet.choices import Part
 from schedules.tables import load, rule
+from schedules.work.delivery import CARTON_UNKNOWN, Expected, deadlines, months_after, receiving_list
 
 PARTS = (
     Part(id="hood", name="Hood", carton="1 of 2"),

@@ -10,14 +10,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schedules.diagnose import Finder, Found
-from schedules.fault_list import FaultKind
-from schedules.foretelling import OPEN, RIGHT
-from schedules.found import read_found, read_value, show_value
-from schedules.numerals import UnitError
+from schedules.behaviour.diagnose import Finder, Found
+from schedules.behaviour.fault_list import FaultKind
+from schedules.behaviour.foretelling import OPEN, RIGHT
+from schedules.behaviour.found import read_found, read_value, show_value
+from schedules.behaviour.planted import score, seek
+from schedules.behaviour.probes import ProbeKind
 from schedules.planned import plan_file
-from schedules.planted import score, seek
-from schedules.probes import ProbeKind
+from schedules.quantities.numerals import UnitError
 from schedules.writers.fault_listing import proposal_lines, suspect_lines
 
 JOBS = sorted(Path("samples/jobs").glob("*.toml"))

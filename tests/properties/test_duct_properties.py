@@ -8,10 +8,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from schedules.air import Air, air_at, standard_air
-from schedules.duct_fittings import elbow_by_diameter, free_exit, given_coefficient
-from schedules.ducts import Run, duct_pressure, friction_factor, round_section, surface, surfaces
-from schedules.fan_curve import FanCurve, fan_curve, fan_pressure, longest_run, operating_point
+from schedules.exhaust.air import Air, air_at, standard_air
+from schedules.exhaust.duct_fittings import elbow_by_diameter, free_exit, given_coefficient
+from schedules.exhaust.ducts import Run, duct_pressure, friction_factor, round_section, surface, surfaces
+from schedules.exhaust.fan_curve import FanCurve, fan_curve, fan_pressure, longest_run, operating_point
 
 diameters = st.sampled_from((5.0, 6.0, 7.0, 8.0, 9.0, 10.0))
 lengths = st.floats(0, 600)

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from schedules.bracket_load import Anchor, bracket_demand, bracket_use
-from schedules.fasteners import Held, combined_value, fastener, fastener_names, grip, held, wood
+from schedules.mounting.bracket_load import Anchor, bracket_demand, bracket_use
+from schedules.mounting.fasteners import Held, combined_value, fastener, fastener_names, grip, held, wood
+from schedules.mounting.yield_modes import Bearing, Dowel, lateral_value
 from schedules.tables import load
-from schedules.yield_modes import Bearing, Dowel, lateral_value
 
 LAGS = tuple(name for name in fastener_names("2018") if name.startswith("lag"))
 LENGTHS = tuple(row.number("length_in") for row in load("nds_lag_thread_length").rows)

@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from schedules.exposure import fault_findings
-from schedules.fault_list import FaultKind, single_faults
-from schedules.faults import Judge, Notice, try_faults
+from schedules.behaviour.exposure import fault_findings
+from schedules.behaviour.fault_list import FaultKind, single_faults
+from schedules.behaviour.faults import Judge, Notice, try_faults
+from schedules.behaviour.network import Network
+from schedules.behaviour.trial import Bench
 from schedules.findings import Severity
-from schedules.network import Network
 from schedules.planned import plan_file
-from schedules.trial import Bench
 from tests.small_sheets import circuit, coil, contact, device, element, enclosure, load, small
 
 if TYPE_CHECKING:
+    from schedules.behaviour.faults import Outcome
     from schedules.derived import Derived
-    from schedules.faults import Outcome
 
 JOBS = sorted(Path("samples/jobs").glob("*.toml"))
 EFFECTS = {"controls": "controls", "heat": "cooking", "alarm": "alarm"}

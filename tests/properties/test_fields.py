@@ -11,15 +11,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
-from schedules.fields import FIELDS, fields_of
+from schedules.files.records import Record
 from schedules.job.draft import ROW_KEYS
 from schedules.job.records import Job
-from schedules.job_tables import TABLES
-from schedules.numerals import UnitError
-from schedules.records import Record
+from schedules.quantities.numerals import UnitError
+from schedules.questions.fields import FIELDS, fields_of
+from schedules.questions.job_tables import TABLES
 
 if TYPE_CHECKING:
-    from schedules.field import Field
+    from schedules.questions.field import Field
 
 NOT_ASKED = {("", "format")}
 """The version of the file format is the program's own business."""

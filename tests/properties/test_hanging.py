@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.framing import lumber
-from schedules.mounting import (
+from schedules.framing.cuts import lumber
+from schedules.mounting.height import (
     box_room,
     bracket_height,
     combustible_clearance,
@@ -16,7 +16,7 @@ from schedules.mounting import (
     room_above,
     room_beside,
 )
-from schedules.stud_hits import Hit, aim_tolerance, blocking, hole_hits
+from schedules.mounting.stud_hits import Hit, aim_tolerance, blocking, hole_hits
 from schedules.working import Confidence
 
 STUDS = (0.0, 16.0, 32.0, 48.0, 64.0)

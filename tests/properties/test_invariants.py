@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from schedules.connections.options import combinations
 from schedules.findings import Severity
 from schedules.job.records import Job
-from schedules.lengths import format_length
-from schedules.options import combinations
 from schedules.plan import plan_job
+from schedules.quantities.lengths import format_length
 from schedules.sheet.reading import read_sheet
 
 if TYPE_CHECKING:

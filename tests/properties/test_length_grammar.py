@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.units import Style, UnitError, format_length, parse_length
+from schedules.quantities.units import Style, UnitError, format_length, parse_length
 
 ACCEPTED = [
     ("8' 3-1/2\"", 99.5),

@@ -13,11 +13,11 @@ from icalendar import Calendar
 from schedules.checks.amendments import check_amendments
 from schedules.findings import Edit, Severity
 from schedules.job.draft import read_draft
-from schedules.make_up_wiring import make_up_wiring
+from schedules.make_up.make_up_wiring import make_up_wiring
 from schedules.plan import plan_job
 from schedules.planned import plan_file, read_sheet_of
 from schedules.remedies import with_remedies
-from schedules.site_work import brought, delivery_of, option_changes, order_of
+from schedules.work.site_work import brought, delivery_of, option_changes, order_of
 from schedules.workings import workings_of
 from schedules.writers.calendar_file import work_calendar
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import networkx as nx
 import pytest
 
-from schedules.incidence import conducting, conducting_or_contact, incidence, net_index, nets
+from schedules.connections.incidence import conducting, conducting_or_contact, incidence, net_index, nets
+from schedules.connections.points import Point
 from schedules.planned import plan_file
-from schedules.points import Point
 
 JOBS = sorted((Path(__file__).parents[2] / "samples" / "jobs").glob("*.toml"))
 

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schedules.packing import _packed as remembered
-from schedules.packing import fits, needed_bore, packing, smallest_bore
-from schedules.packing_search import tightest
+from schedules.raceways.packing import _packed as remembered
+from schedules.raceways.packing import fits, needed_bore, packing, smallest_bore
+from schedules.raceways.packing_search import tightest
 
 # Radius of the smallest circle round n unit circles. 1 to 13 and 19 proved best (Graham 1968, Pirl 1969, Melissen 1994,
 # Fodor 1999 to 2003), 14 proved 2024, the rest best known (Pirl 1969, Goldberg 1971, Reis 1975, Graham, Lubachevsky,

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.occupants import round_cable
-from schedules.passage import (
+from schedules.raceways.occupants import round_cable
+from schedules.raceways.passage import (
     ALLOWANCE_IN,
     Plug,
     longest_in_bend,
@@ -20,7 +20,7 @@ from schedules.passage import (
     round_plug,
     swept_diameter,
 )
-from schedules.pulling import Place, Pull, plan_pulls, pull_order
+from schedules.raceways.pulling import Place, Pull, plan_pulls, pull_order
 from schedules.tables import load
 
 EMT = [

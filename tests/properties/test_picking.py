@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.options import combinations, conflicts
-from schedules.picking import leave, pick
+from schedules.connections.options import combinations, conflicts
+from schedules.questions.picking import leave, pick
 from schedules.sheet.reading import read_sheet
 
 if TYPE_CHECKING:

@@ -17,7 +17,7 @@ from schedules.rows.every import SCHEDULES
 from tests.kitchen_sheet import codes, found, planned, remedied, words
 
 if TYPE_CHECKING:
-    from schedules.circuit_plan import CircuitPlan
+    from schedules.circuits.circuit_plan import CircuitPlan
     from schedules.plan import Plan
 
 RANGE = "device.X2.element.elements"

@@ -11,7 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.units import Dimension, UnitError, as_pint, format_quantity, parse_length, parse_quantity
+from schedules.quantities.units import (
+    Dimension,
+    UnitError,
+    as_pint,
+    format_quantity,
+    parse_length,
+    parse_quantity,
+)
 
 D = Dimension
 

@@ -6,12 +6,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schedules.bends import Bend, bend_total, least_bend_radius, least_cable_bend
-from schedules.fill import fill, least_trade_size, most_conductors, trade_sizes
-from schedules.occupants import Occupant, bare_conductor, conductor, flat_cable, round_cable
-from schedules.passage import round_plug
-from schedules.pulling import Pull
-from schedules.raceways import FILL, PASSAGE, PRESCRIBED, ROOM, TWO_THICKEST, RacewaySize, size_raceway
+from schedules.raceways.bends import Bend, bend_total, least_bend_radius, least_cable_bend
+from schedules.raceways.fill import fill, least_trade_size, most_conductors, trade_sizes
+from schedules.raceways.occupants import Occupant, bare_conductor, conductor, flat_cable, round_cable
+from schedules.raceways.passage import round_plug
+from schedules.raceways.pulling import Pull
+from schedules.raceways.trade_size import (
+    FILL,
+    PASSAGE,
+    PRESCRIBED,
+    ROOM,
+    TWO_THICKEST,
+    RacewaySize,
+    size_raceway,
+)
 from schedules.working import Confidence
 
 E = "2023"

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from schedules.meter import Meter
-from schedules.nodal import potentials
+from schedules.behaviour.meter import Meter
+from schedules.behaviour.nodal import potentials
+from schedules.behaviour.readings import Function, expected_readings
+from schedules.behaviour.settling import settle
+from schedules.connections.points import Point
 from schedules.planned import plan_file
-from schedules.points import Point
-from schedules.readings import Function, expected_readings
-from schedules.settling import settle
 from schedules.tables import load as table
 from tests.small_sheets import contact, device, element, load, small
 

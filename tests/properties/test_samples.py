@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from schedules.graph import connect
-from schedules.options import combinations, conflicts, select
+from schedules.connections.graph import connect
+from schedules.connections.options import combinations, conflicts, select
 from schedules.planned import plan_file
 from schedules.sheet.reading import read_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.graph import Connections
-    from schedules.options import Selection
+    from schedules.connections.graph import Connections
+    from schedules.connections.options import Selection
     from schedules.sheet.hardware import Device, Element
     from schedules.sheet.sheet import Sheet
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.sizes import TradeSize, WireSize, parse_trade_size, parse_wire_size
-from schedules.units import UnitError
+from schedules.quantities.sizes import TradeSize, WireSize, parse_trade_size, parse_wire_size
+from schedules.quantities.units import UnitError
 
 # Thinnest first; ASTM B258 for the gauges, NEC 310.16 for the kcmil sizes.
 _GAUGES = (40, 24, 22, 20, 18, 17, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, "1/0", "2/0", "3/0", "4/0")

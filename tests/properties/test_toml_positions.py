@@ -11,7 +11,7 @@ import tomlkit
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.toml_positions import NestingError, Positions, TomlPath, dotted, line_of, positions
+from schedules.files.toml_positions import NestingError, Positions, TomlPath, dotted, line_of, positions
 
 
 def paths_of(value: Any, path: TomlPath = ()) -> set[TomlPath]:

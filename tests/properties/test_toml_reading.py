@@ -11,8 +11,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from schedules.errors import InputError, Mistake
+from schedules.files.toml_reading import LARGEST_BYTES, parse_toml, read_toml
 from schedules.text import refuse_hostile
-from schedules.toml_reading import LARGEST_BYTES, parse_toml, read_toml
 
 
 def mistakes_in(text: str) -> tuple[Mistake, ...]:

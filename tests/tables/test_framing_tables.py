@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.framing import (
+from schedules.framing.cuts import (
     joist_hole_limit,
     joist_notch_limit,
     lumber_sizes,

@@ -10,7 +10,7 @@ from typing import get_args
 
 import pytest
 
-from schedules.circuit_wires import wiring_kind
+from schedules.circuits.circuit_wires import wiring_kind
 from schedules.job.records import RacewayKind
 from schedules.tables import load
 

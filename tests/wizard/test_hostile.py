@@ -131,13 +131,13 @@ async def test_hostile_typing_is_kept_as_words(site: Path) -> None:
     path = sample_job("galley-gas", site)
     async with staged(path, WIDE) as stage:
         await stage.press("enter")
-        stage.screen.query_one("AnswerInput").value = HOSTILE  # type: ignore[attr-defined]
+        stage.field.value = HOSTILE
         await stage.press("enter")
         await stage.shows(f"Name of the job: {HOSTILE}")
         await holds(stage)
         assert read_draft(path).job.job.name == HOSTILE
         await stage.press("up", "enter")
-        stage.screen.query_one("AnswerInput").value = "a\u202eb\x1b[31m"  # type: ignore[attr-defined]
+        stage.field.value = "a\u202eb\x1b[31m"
         await stage.press("enter")
         await stage.shows("visible characters only")
         await holds(stage)

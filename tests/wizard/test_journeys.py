@@ -12,7 +12,6 @@ from wizard.screens.compare import CompareScreen
 from wizard.screens.enclosures import EnclosuresScreen
 from wizard.screens.reach import ReachScreen
 from wizard.screens.steps import StepsScreen
-from wizard.widgets.answer_row import AnswerInput
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -71,7 +70,7 @@ async def test_typed_measurements_settle_a_cable(site: Path, size: tuple[int, in
         await stage.type("9")
         await stage.press("enter")
         await stage.shows("Found 9 without a unit")
-        assert stage.screen.query_one(AnswerInput).value == "9"
+        assert stage.field.value == "9"
         await stage.type(" ft")
         await stage.press("enter")
         await stage.shows("Ceiling height: 9 ft", "W1")
@@ -88,7 +87,7 @@ async def test_what_was_typed_but_not_accepted_is_kept_and_marked(site: Path) ->
         await stage.press("escape")
         await stage.shows("eight feet", "not accepted")
         await stage.press("down", "up", "enter")
-        assert stage.screen.query_one(AnswerInput).value == "eight feet"
+        assert stage.field.value == "eight feet"
 
 
 DOORS: list[tuple[str, type[Screen[None]], str]] = [
@@ -165,7 +164,7 @@ async def test_an_impossible_choice_is_shown_with_its_reason_and_not_taken(site:
         await stage.press("right", "n")
         await stage.shows("not possible: not with", "range is shut off by one means")
         before = stage.snapshot.draft.job.choices
-        rows = list(stage.steps.questions.every_row())
+        rows = stage.steps.questions.in_view
         barred = next(row for row in rows if row.has_class("-barred"))
         barred.focus()
         await stage.press("enter")

@@ -12,7 +12,7 @@ from wizard.output import print_lines, width
 if TYPE_CHECKING:
     import argparse
 
-    from schedules.diagnose import Finder, Found, Proposal
+    from schedules.behaviour.diagnose import Finder, Found, Proposal
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -42,9 +42,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
-    from schedules.diagnose import Finder  # noqa: PLC0415
+    from schedules.behaviour.diagnose import Finder  # noqa: PLC0415
+    from schedules.behaviour.planted import score  # noqa: PLC0415
     from schedules.planned import plan_file  # noqa: PLC0415
-    from schedules.planted import score  # noqa: PLC0415
     from schedules.writers.fault_listing import score_lines  # noqa: PLC0415
 
     finder = Finder(plan_file(arguments.job, remedies=False).plan.derived)
@@ -69,8 +69,8 @@ def _run(arguments: argparse.Namespace) -> int:
 
 
 def _read_all(finder: Finder, texts: list[str]) -> list[Found]:
-    from schedules.found import read_found  # noqa: PLC0415
-    from schedules.numerals import UnitError  # noqa: PLC0415
+    from schedules.behaviour.found import read_found  # noqa: PLC0415
+    from schedules.quantities.numerals import UnitError  # noqa: PLC0415
 
     found, refused = [], []
     for text in texts:
@@ -116,8 +116,8 @@ def _ask(finder: Finder, found: list[Found], without: frozenset[str], columns: i
 
 def _read_answer(finder: Finder, proposal: Proposal, word: str) -> list[Found]:
     """What was found, or nothing where it can't be read, which is told."""
-    from schedules.found import read_value  # noqa: PLC0415
-    from schedules.numerals import UnitError  # noqa: PLC0415
+    from schedules.behaviour.found import read_value  # noqa: PLC0415
+    from schedules.quantities.numerals import UnitError  # noqa: PLC0415
 
     try:
         return [finder.found(proposal.probe, read_value(finder, proposal.probe, word))]

@@ -16,7 +16,7 @@ def give(content: bytes, output: Path | None) -> int:
     if output is None:
         print_bytes(content)
         return ExitCode.SOUND
-    from schedules.whole_file import write_all  # noqa: PLC0415
+    from schedules.files.whole_file import write_all  # noqa: PLC0415
 
     write_all({output: content}, replace=False)
     print_lines((f"wrote {output}",))

@@ -54,8 +54,8 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
+    from schedules.files.whole_file import write_all  # noqa: PLC0415
     from schedules.planned import plan_file  # noqa: PLC0415
-    from schedules.whole_file import write_all  # noqa: PLC0415
 
     folder: Path | None = arguments.output if arguments.output.is_dir() else None
     ending = _ending(arguments.output, arguments.format, into_folder=folder is not None)

@@ -22,9 +22,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
-    from schedules.exposure import fault_findings  # noqa: PLC0415
-    from schedules.fault_list import single_faults  # noqa: PLC0415
-    from schedules.faults import Judge  # noqa: PLC0415
+    from schedules.behaviour.exposure import fault_findings  # noqa: PLC0415
+    from schedules.behaviour.fault_list import single_faults  # noqa: PLC0415
+    from schedules.behaviour.faults import Judge  # noqa: PLC0415
     from schedules.planned import plan_file  # noqa: PLC0415
     from schedules.writers.fault_listing import fault_lines  # noqa: PLC0415
 

@@ -35,9 +35,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 def _run(arguments: argparse.Namespace) -> int:
     import datetime  # noqa: PLC0415
 
+    from schedules.files.whole_file import write_all  # noqa: PLC0415
     from schedules.job.starting import start_job  # noqa: PLC0415
     from schedules.sheet.reading import read_sheet  # noqa: PLC0415
-    from schedules.whole_file import write_all  # noqa: PLC0415
 
     draft = start_job(
         read_sheet(arguments.sheet),

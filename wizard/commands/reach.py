@@ -22,7 +22,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 def _run(arguments: argparse.Namespace) -> int:
     from schedules.planned import plan_file  # noqa: PLC0415
-    from schedules.reach import Verdict  # noqa: PLC0415
+    from schedules.site.reach import Verdict  # noqa: PLC0415
     from schedules.writers.listing import every_reach_lines, reach_lines  # noqa: PLC0415
 
     plan = plan_file(arguments.job, remedies=arguments.cable is not None).plan

@@ -14,8 +14,8 @@ from textual.worker import get_current_worker
 from schedules.comparison import compare
 from schedules.errors import InputError
 from schedules.findings import Edit
-from schedules.picking import leave, pick
 from schedules.plan import plan_job
+from schedules.questions.picking import leave, pick
 from wizard.answering import refusal_words
 from wizard.messages import Compared
 from wizard.screens.browse import BrowseScreen
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from textual.widget import Widget
 
-    from schedules.picking import Picking
+    from schedules.questions.picking import Picking
     from schedules.sheet.choices import Choice
     from wizard.session import Snapshot
 

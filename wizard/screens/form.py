@@ -10,14 +10,14 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Footer, Static
 
-from schedules.field import Field
-from schedules.numerals import UnitError
+from schedules.quantities.numerals import UnitError
+from schedules.questions.field import Field
 from wizard import keys
 from wizard.answering import refusal_words
 from wizard.asking import as_text, shown_value, values_of
 from wizard.question import Question
 from wizard.screens.pick import PickScreen
-from wizard.widgets.answer_row import AnswerRow
+from wizard.widgets.question_row import QuestionRow
 from wizard.wording import question_content
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
-    from schedules.field import Option
+    from schedules.questions.field import Option
     from wizard.messages import Looked, Moved, Typed
 
 Values = dict[str, object]
@@ -51,7 +51,7 @@ class FormScreen(ModalScreen[bool]):
 
     CSS_PATH = "form.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.FORM)
-    AUTO_FOCUS = "AnswerRow"
+    AUTO_FOCUS = "QuestionRow"
 
     def __init__(self, form: Form) -> None:
         super().__init__()
@@ -70,8 +70,8 @@ class FormScreen(ModalScreen[bool]):
             yield Static(Content(self.form.why), classes="why")
             with VerticalScroll(id="form-rows", can_focus=False):
                 for field, options in self.form.asked:
-                    yield AnswerRow(self._question(field, options))
-                yield AnswerRow(self._last())
+                    yield QuestionRow(self._question(field, options))
+                yield QuestionRow(self._last())
             yield Static(id="about")
         yield Footer(show_command_palette=False)
 
@@ -95,12 +95,12 @@ class FormScreen(ModalScreen[bool]):
         return Question(done, None, "", "press enter", closed=closed, kind="add")
 
     def _refresh(self) -> None:
-        rows = list(self.query(AnswerRow))
+        rows = list(self.query(QuestionRow))
         for row, (field, options) in zip(rows, self.form.asked, strict=False):
-            row.show(self._question(field, options))
-        rows[-1].show(self._last())
+            row.show(self._question(field, options), None, None)
+        rows[-1].show(self._last(), None, None)
 
-    async def on_typed(self, event: Typed) -> None:
+    def on_typed(self, event: Typed) -> None:
         """Take a typed value, or say why not."""
         row, field = self._row_of(event.question), event.question.field
         try:
@@ -111,7 +111,7 @@ class FormScreen(ModalScreen[bool]):
         except UnitError as error:
             row.refuse(refusal_words(error))
             return
-        await row.accept()
+        row.accept()
         self._refresh()
         self._step(row, -1 if event.up else 1)
 
@@ -129,7 +129,7 @@ class FormScreen(ModalScreen[bool]):
         else:
             self._pick(row)
 
-    def _pick(self, row: AnswerRow) -> None:
+    def _pick(self, row: QuestionRow) -> None:
         question = row.question
 
         def picked(values: tuple[str | int, ...] | None) -> None:
@@ -140,12 +140,12 @@ class FormScreen(ModalScreen[bool]):
 
         self.app.push_screen(PickScreen(question), picked)
 
-    def _row_of(self, question: Question) -> AnswerRow:
-        return next(row for row in self.query(AnswerRow) if row.question.key == question.key)
+    def _row_of(self, question: Question) -> QuestionRow:
+        return next(row for row in self.query(QuestionRow) if row.question.key == question.key)
 
-    def _step(self, row: AnswerRow, by: int) -> None:
-        rows = list(self.query(AnswerRow))
-        rows[max(0, min(len(rows) - 1, rows.index(row) + by))].focus()
+    def _step(self, row: QuestionRow, by: int) -> None:
+        rows = list(self.query(QuestionRow))
+        self.set_focus(rows[max(0, min(len(rows) - 1, rows.index(row) + by))])
 
     def on_looked(self, event: Looked) -> None:
         """Explain the question under the cursor."""

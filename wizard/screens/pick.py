@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
-    from schedules import field
+    from schedules.questions import field
     from wizard.question import Question
 
 Value = str | int

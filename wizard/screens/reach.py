@@ -8,7 +8,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from schedules.routes import Unmeasured
+from schedules.site.routes import Unmeasured
 from schedules.writers.text import working_lines
 from wizard.screens.browse import BrowseScreen
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from textual import events
     from textual.widget import Widget
 
-    from schedules.reach import CableLength
+    from schedules.site.reach import CableLength
 
 
 class ReachScreen(BrowseScreen):

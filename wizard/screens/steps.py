@@ -13,9 +13,9 @@ from textual.widgets import ContentSwitcher, Footer, OptionList, Static
 from textual.worker import get_current_worker
 
 from schedules.errors import InputError
-from schedules.lengths import Style
-from schedules.numerals import UnitError
 from schedules.plan import plan_job
+from schedules.quantities.lengths import Style
+from schedules.quantities.numerals import UnitError
 from schedules.remedies import with_remedies
 from wizard import keys
 from wizard.answering import (
@@ -72,7 +72,7 @@ class StepsScreen(Screen[None]):
     CSS_PATH = "steps.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.STEPS)
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  the framework's own shape
-    VERTICAL_BREAKPOINTS = [(0, "-short"), (36, "-tall")]  # noqa: RUF012  the framework's own shape
+    VERTICAL_BREAKPOINTS = [(0, "-tiny"), (20, "-short"), (36, "-tall")]  # noqa: RUF012  the framework's own shape
     AUTO_FOCUS = ""
 
     steps = getters.query_one(StepList)
@@ -111,24 +111,24 @@ class StepsScreen(Screen[None]):
         self.snapshot = self.session.now
         self._plan(self.session.now)
 
-    async def watch_snapshot(self, snapshot: Snapshot) -> None:
+    def watch_snapshot(self, snapshot: Snapshot) -> None:
         """Hand the snapshot to everything that shows it."""
         self.query_one("#title", Static).update(title_content(snapshot, self.step))
         self.query_one("#effect-below", EffectPane).show(snapshot, SHORT_EFFECT)
         self.query_one("#effect-beside", EffectPane).show(snapshot, None)
         self.steps.show(snapshot, self.step)
-        await self._fill(snapshot)
+        self._fill(snapshot)
 
-    async def watch_step(self, step: StepId) -> None:
+    def watch_step(self, step: StepId) -> None:
         """Show another step."""
         self.refresh_bindings()
         self.steps.pick(step)
         if self.snapshot is not None:
             self.query_one("#title", Static).update(title_content(self.snapshot, step))
             self.steps.show(self.snapshot, step)
-            await self._fill(self.snapshot)
+            self._fill(self.snapshot)
 
-    async def _fill(self, snapshot: Snapshot) -> None:
+    def _fill(self, snapshot: Snapshot) -> None:
         """Give the step in view what it shows."""
         in_list = self.steps.has_focus
         fresh = self._showing != self.step and snapshot.plan is not None
@@ -143,7 +143,7 @@ class StepsScreen(Screen[None]):
         elif panel == "diagram":
             self.diagram.show(snapshot)
         else:
-            await self.questions.show(groups_of(self.step, snapshot, _STYLES[self._style]), fresh=fresh)
+            self.questions.show(groups_of(self.step, snapshot, _STYLES[self._style]), fresh=fresh)
         if fresh:
             self._showing = self.step
             if not in_list:
@@ -163,7 +163,7 @@ class StepsScreen(Screen[None]):
 
     # What a person does ------------------------------------------------------------------------------------------
 
-    async def on_typed(self, event: Typed) -> None:
+    def on_typed(self, event: Typed) -> None:
         """Take a typed answer, or say beside the field why not."""
         row = self.questions.row_of(event.question.key)
         try:
@@ -178,9 +178,9 @@ class StepsScreen(Screen[None]):
         if words:
             row.refuse(words)
             return
-        await row.accept()
+        row.accept()
         if not event.stay:
-            await self.questions.step_from(event.question.key, -1 if event.up else 1)
+            self.questions.step_from(event.question.key, -1 if event.up else 1)
 
     def on_moved(self, event: Moved) -> None:
         """Open a question's options, or do what the row does."""
@@ -231,15 +231,15 @@ class StepsScreen(Screen[None]):
         words = self._take(event.edits, event.words)
         self.notify(words or f"{event.words}. Press u to take it back.", markup=False)
 
-    async def on_sought(self, event: Sought) -> None:
+    def on_sought(self, event: Sought) -> None:
         """Go to the question that asks for an answer."""
         snapshot = self.session.now
         self.steps.pick(step_of(event.answer))
         self.step = step_of(event.answer)
-        await self._fill(snapshot)
-        await self.questions.seek(event.answer, event.subject)
+        self._fill(snapshot)
+        self.questions.seek(event.answer, event.subject)
 
-    async def on_question_panel_past_end(self, event: QuestionPanel.PastEnd) -> None:
+    def on_question_panel_past_end(self, event: QuestionPanel.PastEnd) -> None:
         """Go on to the next step, or back to the one before."""
         self._go(1 if event.forward else -1)
 
@@ -256,24 +256,28 @@ class StepsScreen(Screen[None]):
 
     # Keys ---------------------------------------------------------------------------------------------------------
 
-    async def action_next_group(self) -> None:
+    def action_next_group(self) -> None:
         """Go to the next group, or the next step."""
-        await self._turn(1)
+        self._turn(1)
 
-    async def action_previous_group(self) -> None:
+    def action_previous_group(self) -> None:
         """Go to the group before, or the step before."""
-        await self._turn(-1)
+        self._turn(-1)
 
-    async def _turn(self, by: int) -> None:
+    def _turn(self, by: int) -> None:
         if self.step in _SHOWING:
             self._go(by)
         else:
-            await self.questions.turn(by)
+            self.questions.turn(by)
 
     def _go(self, by: int) -> None:
         place = next(place for place, step in enumerate(STEPS) if step.id == self.step) + by
         if 0 <= place < len(STEPS):
             self.action_step(STEPS[place].id)
+
+    def action_enter_step(self) -> None:
+        """Put the cursor into the step in view."""
+        self._enter()
 
     def action_next_step(self) -> None:
         """Go to the next step."""
@@ -316,13 +320,13 @@ class StepsScreen(Screen[None]):
             return
         self._become(self.session.redo())
 
-    async def action_units(self) -> None:
+    def action_units(self) -> None:
         """Show lengths in the next style."""
         self._style = (self._style + 1) % len(_STYLES)
         style = _STYLES[self._style]
         self.notify(f"Lengths: {style or 'as written'}", markup=False)
         if self.snapshot is not None:
-            await self._fill(self.snapshot)
+            self._fill(self.snapshot)
 
     @property
     def TOPIC(self) -> str:  # noqa: N802  a constant on the other screens

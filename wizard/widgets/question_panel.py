@@ -10,19 +10,16 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Static
 
-from wizard.widgets.answer_row import AnswerRow
-from wizard.widgets.option_row import OptionRow
+from wizard.widgets.question_row import QuestionRow
 from wizard.wording import question_content
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterable
 
     from textual.app import ComposeResult
 
     from wizard.messages import Looked, Moved
     from wizard.question import Answer, Group, Question
-
-Row = AnswerRow | OptionRow
 
 
 class QuestionPanel(Vertical):
@@ -45,6 +42,8 @@ class QuestionPanel(Vertical):
         self._groups: tuple[Group, ...] = ()
         self._place = 0
         self._typed: dict[str, str] = {}
+        # Rows are kept and given other questions, so that keys typed ahead find a row to go to.
+        self._kept: list[QuestionRow] = []
 
     def compose(self) -> ComposeResult:
         """Lay the panel out."""
@@ -58,9 +57,15 @@ class QuestionPanel(Vertical):
         """The group in view."""
         return self._groups[self._place] if self._groups else None
 
-    async def show(self, groups: tuple[Group, ...], *, fresh: bool) -> None:
+    @property
+    def in_view(self) -> list[QuestionRow]:
+        """The rows in view, from the top."""
+        return [row for row in self._kept if row.display]
+
+    def show(self, groups: tuple[Group, ...], *, fresh: bool) -> None:
         """Take the groups as they stand now. fresh: another step's, so begin with the first that waits for answers."""
-        before = self.group
+        before, cursor = self.group, self._under_cursor()
+        self._keep_typed()
         self._groups = groups
         if fresh:
             self._place = next((place for place, group in enumerate(groups) if group.missing), 0)
@@ -69,12 +74,11 @@ class QuestionPanel(Vertical):
                 (place for place, group in enumerate(groups) if group.id == before.id),
                 min(self._place, max(len(groups) - 1, 0)),
             )
-        if fresh or not self._same_rows(before):
-            await self._rebuild()
-        else:
-            self._update()
+        self._fill()
+        if cursor is not None and not fresh and self._under_cursor() != cursor:
+            self._stand_on(lambda row: (row.question.key, row.place) == cursor)
 
-    async def turn(self, by: int, *, last_row: bool = False) -> None:
+    def turn(self, by: int, *, last_row: bool = False) -> None:
         """Go to another group; beyond the ends, ask for the next or previous step."""
         place = self._place + by
         if not 0 <= place < len(self._groups):
@@ -82,116 +86,105 @@ class QuestionPanel(Vertical):
             return
         self._keep_typed()
         self._place = place
-        await self._rebuild()
+        self._fill()
+        self.rows.scroll_home(animate=False)
         self.enter(last_row=last_row)
 
-    async def seek(self, answer: Answer, subject: str) -> None:
+    def seek(self, answer: Answer, subject: str) -> None:
         """Bring the question that asks for this answer under the cursor, else one about its subject."""
-        place = self._holding(lambda question: question.answer == answer)
-        if place is None:
-            place = self._holding(lambda question: question.answer[:2] == answer[:2])
-        if place is None:
-            place = self._holding(lambda question: question.row == subject)
-        if place is not None and place != self._place:
-            self._keep_typed()
-            self._place = place
-            await self._rebuild()
-        rows = list(self.every_row())
-        exact = next((row for row in rows if row.question.answer == answer), None)
-        in_raceway = next(
-            (row for row in rows if row.question.kind == "raceway" and answer[0] == "raceway"), None
+        wishes: tuple[Callable[[Question], bool], ...] = (
+            lambda question: question.answer == answer,
+            lambda question: question.answer[:2] == answer[:2],
+            lambda question: question.row == subject,
+            lambda question: question.field.table == answer[0],
         )
-        target = exact or in_raceway or next(iter(rows), None)
-        if target is not None:
-            target.focus()
-
-    def _holding(self, fits: Callable[[Question], bool]) -> int | None:
-        """The first group with a question that fits."""
-        return next(
-            (
-                place
-                for place, group in enumerate(self._groups)
-                if any(fits(question) for question in group.questions)
-            ),
-            None,
+        place = next((place for wish in wishes if (place := self._holding(wish)) is not None), self._place)
+        self._keep_typed()
+        self._place = place
+        self._fill()
+        in_raceway = answer[0] == "raceway"
+        self._stand_on(
+            lambda row: row.question.answer == answer,
+            lambda row: in_raceway and row.question.kind == "raceway",
         )
 
     def enter(self, *, last_row: bool = False) -> None:
         """Put the cursor on the first question that waits for an answer, else on the first, or on the last."""
-        rows = list(self.every_row())
-        if not rows:
-            return
-        waiting = next(
-            (row for row in rows if row.question.needed and not row.question.written and not last_row), None
-        )
-        picked = next(
-            (row for row in rows if isinstance(row, OptionRow) and row.option.value in row.question.picked),
-            None,
-        )
-        (rows[-1] if last_row else waiting or picked or rows[0]).focus()
+        if last_row:
+            last = self.in_view[-1:]
+            self._stand_on(lambda row: row in last)
+        else:
+            self._stand_on(lambda row: row.question.missing, lambda row: row.picked)
 
-    def every_row(self) -> Iterator[Row]:
-        """The rows in view, from the top."""
-        return (child for child in self.rows.children if isinstance(child, AnswerRow | OptionRow))
-
-    def row_of(self, key: str) -> AnswerRow | None:
+    def row_of(self, key: str) -> QuestionRow | None:
         """The row of one question, if it is in view."""
-        return next(
-            (row for row in self.every_row() if isinstance(row, AnswerRow) and row.question.key == key), None
-        )
+        return next((row for row in self.in_view if row.question.key == key), None)
+
+    def on_moved(self, event: Moved) -> None:
+        """Go up or down a row, over the group's edge where need be."""
+        if event.to != "open":
+            event.stop()
+            self.step_from(event.question.key, -1 if event.to == "up" else 1)
+
+    def step_from(self, key: str, by: int) -> None:
+        """Move the cursor from one question's row to the one above or below."""
+        rows = self.in_view
+        here = next((place for place, row in enumerate(rows) if row.has_focus_within), None)
+        if here is None:
+            here = next((place for place, row in enumerate(rows) if row.question.key == key), 0)
+        if 0 <= here + by < len(rows):
+            self.screen.set_focus(rows[here + by])
+        else:
+            self.turn(by, last_row=by < 0)
 
     def on_looked(self, event: Looked) -> None:
         """Explain the question under the cursor."""
         event.stop()
         self.about.update(question_content(event.question))
 
-    async def on_moved(self, event: Moved) -> None:
-        """Go up or down a row, over the group's edge where need be."""
-        if event.to == "open":
-            return
-        event.stop()
-        await self.step_from(event.question.key, -1 if event.to == "up" else 1)
+    def _holding(self, fits: Callable[[Question], bool]) -> int | None:
+        """The first group with a question that fits."""
+        return next(
+            (place for place, group in enumerate(self._groups) if any(map(fits, group.questions))), None
+        )
 
-    async def step_from(self, key: str, by: int) -> None:
-        """Move the cursor from one question's row to the one above or below."""
-        rows = list(self.every_row())
-        focused = next((place for place, row in enumerate(rows) if row.has_focus_within), None)
-        if focused is None:
-            focused = next((place for place, row in enumerate(rows) if row.question.key == key), 0)
-        if 0 <= focused + by < len(rows):
-            rows[focused + by].focus()
-        else:
-            await self.turn(by, last_row=by < 0)
+    def _stand_on(self, *wishes: Callable[[QuestionRow], bool]) -> None:
+        """Put the cursor on the first row that fulfils a wish, the first wish first, else on the first row."""
+        rows = self.in_view
+        fitting = (row for wish in wishes for row in rows if wish(row))
+        target = next(fitting, rows[0] if rows else None)
+        if target is not None:
+            self.screen.set_focus(target)
+
+    def _under_cursor(self) -> tuple[str, int | None] | None:
+        """The question, and the option, that the cursor stands on."""
+        return next(((row.question.key, row.place) for row in self.in_view if row.has_focus_within), None)
 
     def _keep_typed(self) -> None:
-        for row in self.every_row():
-            if isinstance(row, AnswerRow) and row.typed is not None:
-                self._typed[row.question.key] = row.typed
+        """Remember what was typed and not accepted, and forget what was."""
+        for row in self.in_view:
+            typed = row.field.value if row.is_mounted and row.typing else row.typed
+            if typed is not None and row.place is None:
+                self._typed[row.question.key] = typed
             else:
                 self._typed.pop(row.question.key, None)
 
-    def _same_rows(self, before: Group | None) -> bool:
-        now = self.group
-        if before is None or now is None or before.id != now.id:
-            return False
-        return _shape(before) == _shape(now)
+    def _fill(self) -> None:
+        """Give the rows the questions of the group in view; more rows are made where there are too few."""
+        wanted = list(_contents(self.group))
+        for number, (question, place) in enumerate(wanted):
+            typed = self._typed.get(question.key) if place is None else None
+            if number == len(self._kept):
+                self._kept.append(QuestionRow(question, place, typed))
+                self.rows.mount(self._kept[-1])
+            else:
+                self._kept[number].show(question, place, typed)
+            self._kept[number].display = True
+        for row in self._kept[len(wanted) :]:
+            row.display = False
+        self._title()
 
-    async def _rebuild(self) -> None:
-        group = self.group
-        with self.app.batch_update():
-            await self.rows.remove_children()
-            if group is not None:
-                await self.rows.mount_all(self._made(group))
-        self._update()
-        self.rows.scroll_home(animate=False)
-
-    def _made(self, group: Group) -> list[Row]:
-        if group.spread:
-            question = group.questions[0]
-            return [OptionRow(question, place) for place in range(len(question.options))]
-        return [AnswerRow(question, self._typed.get(question.key)) for question in group.questions]
-
-    def _update(self) -> None:
+    def _title(self) -> None:
         group = self.group
         if group is None:
             self.head.update(Content("Nothing to ask here with these options"))
@@ -201,11 +194,12 @@ class QuestionPanel(Vertical):
         count = f"   {self._place + 1} of {len(self._groups)}" if len(self._groups) > 1 else ""
         self.head.update(Content.assemble((group.title, "bold"), count))
         self.reason.update(Content(group.why))
-        questions = {question.key: question for question in group.questions}
-        for row in self.every_row():
-            row.show(questions[row.question.key])
 
 
-def _shape(group: Group) -> tuple[object, ...]:
-    """What the rows depend on: the questions, and, where they are spread, how many options."""
-    return tuple((question.key, len(question.options) if group.spread else 0) for question in group.questions)
+def _contents(group: Group | None) -> Iterable[tuple[Question, int | None]]:
+    """What the rows show: the questions, or, where they are spread, the options of the one question."""
+    if group is None:
+        return ()
+    if group.spread:
+        return ((group.questions[0], place) for place in range(len(group.questions[0].options)))
+    return ((question, None) for question in group.questions)

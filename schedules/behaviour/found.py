@@ -1,0 +1,103 @@
+"""What was found, as a person writes it: `state cooking = exhaust off`, `ohms X1:1L X1:1N = OL`."""
+
+from __future__ import annotations
+
+import difflib
+from typing import TYPE_CHECKING
+
+from schedules.behaviour.foretelling import OPEN, RIGHT
+from schedules.behaviour.probes import ProbeKind
+from schedules.quantities.numerals import UnitError
+from schedules.quantities.units import Dimension, parse_quantity
+from schedules.text import printable
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from schedules.behaviour.diagnose import Finder, Found
+    from schedules.behaviour.foretelling import Value
+    from schedules.behaviour.probes import Probe
+
+_LEVELS = {"off": 0.0, "part": 0.5, "on": 1.0}
+_ANSWERS = {"no": 0.0, "yes": 1.0}
+_OVER_LIMIT = ("ol", "open", "over limit", "inf")
+_NUMBERS = {
+    ProbeKind.VOLTS: (Dimension.VOLTAGE, "V", "a voltage such as 118 V"),
+    ProbeKind.OHMS: (Dimension.RESISTANCE, "ohm", "a resistance such as 0.3 ohm or 4.7 kohm, or OL"),
+    ProbeKind.ELEMENT: (Dimension.RESISTANCE, "ohm", "a resistance such as 1.2 kohm, or OL"),
+    ProbeKind.LOOP: (Dimension.RESISTANCE, "ohm", "a resistance such as 4.7 kohm, or OL"),
+}
+
+
+def read_found(finder: Finder, text: str) -> Found:
+    """Read `PROBE = VALUE`. Raises UnitError, which says what may stand there."""
+    name, equals, value = text.partition("=")
+    if not equals:
+        raise UnitError(printable(text), "PROBE = VALUE, such as state cooking = all right")
+    probe = finder.probe(" ".join(name.split()))
+    if probe is None:
+        close = difflib.get_close_matches(name.strip(), [item.id for item in finder.probes], n=1)
+        hint = f"; did you mean {close[0]}?" if close else ""
+        raise UnitError(printable(name.strip()), f"a probe by its name{hint}")
+    return finder.found(probe, read_value(finder, probe, value.strip()))
+
+
+def read_value(finder: Finder, probe: Probe, text: str) -> Value:
+    """Read what a probe showed: a level, yes or no, a quantity, or words. Raises UnitError."""
+    if probe.kind is ProbeKind.SEE:
+        return _one_of(text, _LEVELS)
+    if probe.kind is ProbeKind.LOOK:
+        return _one_of(text, _ANSWERS)
+    if probe.kind in _NUMBERS:
+        return _number(text, probe.kind)
+    return _words(text, finder.possible(probe))
+
+
+def show_value(probe: Probe, value: Value) -> str:
+    """Show a value as it is read."""
+    if isinstance(value, str):
+        return value
+    if probe.kind is ProbeKind.SEE:
+        return next(word for word, level in _LEVELS.items() if level == value)
+    if probe.kind is ProbeKind.LOOK:
+        return next(word for word, level in _ANSWERS.items() if level == value)
+    if value == OPEN:
+        return "OL"
+    unit = _NUMBERS[probe.kind][1]
+    return f"{value:.0f} {unit}" if value >= 10 else f"{value:.1f} {unit}"
+
+
+def _one_of(text: str, words: dict[str, float]) -> float:
+    value = words.get(text.lower())
+    if value is None:
+        raise UnitError(printable(text) or "nothing", " or ".join(words))
+    return value
+
+
+def _number(text: str, kind: ProbeKind) -> float:
+    dimension, unit, allowed = _NUMBERS[kind]
+    if kind is not ProbeKind.VOLTS and text.lower() in _OVER_LIMIT:
+        return OPEN
+    # The probe has said the unit; a meter's display shows the number alone.
+    bare = text.replace(".", "", 1)
+    written = f"{text} {unit}" if bare.isascii() and bare.isdigit() else text
+    try:
+        value = parse_quantity(written, dimension)
+    except UnitError:
+        raise UnitError(printable(text) or "nothing", allowed) from None
+    return abs(value)
+
+
+def _words(text: str, possible: Iterable[Value]) -> str:
+    """Words in any order; those that no single fault leads to stand as they are, for two faults may."""
+    given = _parts(text)
+    if not text or given in ({"ok"}, {RIGHT}):
+        return RIGHT
+    for value in possible:
+        if isinstance(value, str) and _parts(value) == given:
+            return value
+    return ", ".join(sorted(given))
+
+
+def _parts(text: str) -> frozenset[str]:
+    return frozenset(" ".join(part.split()) for part in text.split(",") if part.strip())

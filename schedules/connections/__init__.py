@@ -1,0 +1,1 @@
+"""What was bought and how it is joined: one graph of points and conductors."""

@@ -1,0 +1,1 @@
+"""The exhaust duct and its fan."""

@@ -1,0 +1,1 @@
+"""Studs, plates and joists: what may be cut, what protects the wiring there."""

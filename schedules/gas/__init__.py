@@ -1,0 +1,1 @@
+"""Gas to the range and how it is shut off."""

@@ -1,0 +1,1 @@
+"""Outside air let in for the hood, and the house's pressure without it."""

@@ -1,0 +1,130 @@
+"""One kitchen's make-up air: whether it is asked for, whether enough comes, what the house feels without it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.answers import reaches
+from schedules.make_up.house_pressure import HousePressure, depressurisation
+from schedules.make_up.make_up_air import (
+    PA_PER_IN_WG,
+    HeatForAir,
+    MakeUpAir,
+    PassiveOpening,
+    heat_for_air,
+    make_up_air,
+    passive_opening,
+)
+from schedules.mechanical_code import residential_code
+from schedules.practice import practice
+
+if TYPE_CHECKING:
+    from schedules.connections.options import Selection
+    from schedules.job.records import Job
+    from schedules.site.routes import Answer
+    from schedules.working import Working
+
+_ABOUT_EQUAL = 0.9
+"""The code wants about as much air as the exhaust takes: a tenth less still counts here."""
+
+
+@dataclass(frozen=True, slots=True)
+class HouseAir:
+    """Everything about make-up air; None where an answer is missing.
+
+    exhaust_cfm: what the hood's fan can move. supplied_cfm: what a make-up fan brings. without, with_: the house's
+    pressure without make-up air, and with what is planned.
+    """
+
+    given: bool
+    exhaust_cfm: float
+    needed: MakeUpAir | None
+    supplied_cfm: float | None
+    opening: PassiveOpening | None
+    without: HousePressure | None
+    with_: HousePressure | None
+    heat: HeatForAir | None
+    missing: tuple[Answer, ...]
+
+    @property
+    def fan_is_enough(self) -> bool:
+        """Whether the make-up fan brings about as much as is asked for."""
+        if self.needed is None or self.supplied_cfm is None:
+            return False
+        return reaches(self.supplied_cfm, _ABOUT_EQUAL * self.needed.airflow_cfm)
+
+    @property
+    def workings(self) -> tuple[Working, ...]:
+        """How its numbers came about."""
+        needed = () if self.needed is None else (self.needed.required.working,)
+        parts = (self.opening, self.without, self.with_, self.heat)
+        return (*needed, *(part.working for part in parts if part is not None))
+
+
+def let_air_in(selection: Selection, job: Job) -> HouseAir | None:
+    """Work out the make-up air; None where the sheet has no fan for these choices."""
+    fan = next((item for item in selection.sheet.fan if item.when.holds(selection.choices)), None)
+    if fan is None:
+        return None
+    air = job.air
+    needed = None
+    code = residential_code(job)
+    if air.book is not None and code is not None and air.fuel_appliances is not None:
+        needed = make_up_air(fan.rated, air.fuel_appliances, book=air.book, edition=code)
+    supplied = 0.0 if air.make_up == "none" else air.make_up_airflow if air.make_up == "powered" else None
+    opening = None
+    if air.make_up == "passive":
+        opening = passive_opening(fan.rated, allowed_pa(job))
+    return HouseAir(
+        given=air != type(air)(),
+        exhaust_cfm=fan.rated,
+        needed=needed,
+        supplied_cfm=supplied,
+        opening=opening,
+        without=_pressure(job, fan.rated),
+        with_=None if supplied is None else _pressure(job, max(0.0, fan.rated - supplied)),
+        heat=_heat(job, needed, fan.rated),
+        missing=_missing(job, needed),
+    )
+
+
+def allowed_pa(job: Job) -> float:
+    """Pressure that a passive opening may cost the house [Pa]: the job's, else the trade's."""
+    if job.air.pressure is None:
+        return practice("passive_pressure").number
+    return job.air.pressure * PA_PER_IN_WG
+
+
+def _pressure(job: Job, net_cfm: float) -> HousePressure | None:
+    if job.air.leakage is None:
+        return None
+    return depressurisation(net_cfm, job.air.leakage, exponent=job.air.exponent)
+
+
+def _heat(job: Job, needed: MakeUpAir | None, exhaust_cfm: float) -> HeatForAir | None:
+    air = job.air
+    if air.outdoor is None or air.indoor is None or air.indoor <= air.outdoor:
+        return None
+    wanted = needed is not None and needed.required.holds
+    if not wanted and air.make_up in (None, "none"):
+        return None
+    return heat_for_air(exhaust_cfm, air.indoor - air.outdoor)
+
+
+def _missing(job: Job, needed: MakeUpAir | None) -> tuple[Answer, ...]:
+    air = job.air
+    missing: list[Answer] = [
+        ("air", None, name) for name in ("book", "fuel_appliances") if getattr(air, name) is None
+    ]
+    if job.job.residential_code is None:
+        missing.append(("job", None, "residential_code"))
+    if needed is not None and needed.required.holds and air.make_up is None:
+        missing.append(("air", None, "make_up"))
+    if air.make_up == "powered" and air.make_up_airflow is None:
+        missing.append(("air", None, "make_up_airflow"))
+    if air.make_up == "passive" and air.opening is None:
+        missing.append(("air", None, "opening"))
+    if air.make_up in ("powered", "passive"):
+        missing += [("air", None, name) for name in ("spring", "damper_access") if getattr(air, name) is None]
+    return tuple(missing)

@@ -1,0 +1,1 @@
+"""The hood on its wall: height, bracket, fasteners, lifting."""

@@ -1,0 +1,1 @@
+"""How people write amounts, and the one unit each has inside."""

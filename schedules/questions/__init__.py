@@ -1,0 +1,1 @@
+"""Every answer that a job asks for, declared once."""

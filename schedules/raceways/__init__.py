@@ -1,0 +1,1 @@
+"""Raceways and openings: fill, passage, pull order, trade size."""

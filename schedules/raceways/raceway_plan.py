@@ -1,0 +1,116 @@
+"""The raceways that a job plans, each sized by every rule for all that is pulled through it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from schedules.quantities.sizes import parse_trade_size
+from schedules.raceways.bends import Bend
+from schedules.raceways.occupants import flat_cable, round_cable
+from schedules.raceways.openings import leading_plug
+from schedules.raceways.pulling import Pull
+from schedules.raceways.trade_size import size_raceway
+from schedules.tables import load
+from schedules.working import Confidence, Source
+
+if TYPE_CHECKING:
+    from schedules.connections.options import Selection
+    from schedules.job.records import Job, Raceway
+    from schedules.quantities.sizes import TradeSize
+    from schedules.raceways.occupants import Occupant
+    from schedules.raceways.trade_size import RacewaySize
+    from schedules.sheet.wiring import Cable
+    from schedules.tables.edition import Code
+
+
+@dataclass(frozen=True, slots=True)
+class RacewayPlan:
+    """One raceway of the job.
+
+    given: the trade size that the job fixed, None where it is left to us. pulls, bends: what it is sized for. sized:
+    what every rule asks for, None where nothing in it has a known width. unknown: cables whose width neither sheet nor
+    table gives.
+    """
+
+    raceway: str
+    kind: str
+    cables: tuple[str, ...]
+    given: TradeSize | None
+    pulls: tuple[Pull, ...]
+    bends: tuple[Bend, ...]
+    sized: RacewaySize | None
+    unknown: tuple[str, ...]
+
+    @property
+    def needed(self) -> TradeSize | None:
+        """The least trade size that meets every rule, None where none made does or nothing is known."""
+        if self.sized is None or self.sized.trade_size is None:
+            return None
+        return parse_trade_size(self.sized.trade_size)
+
+    @property
+    def size(self) -> TradeSize | None:
+        """The size to install: the job's, else the least that serves."""
+        return self.given or self.needed
+
+    @property
+    def large_enough(self) -> bool:
+        """Whether the size that is planned meets every rule."""
+        return self.needed is not None and (self.given is None or self.given >= self.needed)
+
+
+def plan_raceways(job: Job, selection: Selection) -> tuple[RacewayPlan, ...]:
+    """Size every raceway of the job that holds something with these options."""
+    cables = {cable.tag: cable for cable in selection.cables}
+    held = ((raceway, [cables[tag] for tag in raceway.cables if tag in cables]) for raceway in job.raceway)
+    return tuple(_plan(job, selection, raceway, inside) for raceway, inside in held if inside)
+
+
+def cable_occupant(cable: Cable, edition: Code) -> Occupant | None:
+    """A cable's place in a raceway: by the sheet's diameter, else by its type's typical width; None if unknown."""
+    if cable.diameter is not None:
+        sheet = Source("equipment sheet", Confidence.SHEET)
+        return round_cable(cable.tag, cable.diameter, edition=edition, source=sheet)
+    table = load("typical_cable_dimensions")
+    for row in table.where(cable=cable.type):
+        source = table.source(row)
+        if row.has("major_max_in"):
+            return flat_cable(cable.tag, row.number("major_max_in"), edition=edition, source=source)
+        return round_cable(cable.tag, row.number("diameter_max_in"), edition=edition, source=source)
+    return None
+
+
+@lru_cache(maxsize=256)
+def _sized(
+    kind: str, pulls: tuple[Pull, ...], bends: tuple[Bend, ...], nipple_in: float | None, edition: Code
+) -> RacewaySize:
+    """Sized once for what it holds: most changes of a job leave most raceways as they are."""
+    return size_raceway(kind, pulls, bends=bends, nipple_in=nipple_in, edition=edition)
+
+
+def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable]) -> RacewayPlan:
+    edition = job.adopted
+    pulls = []
+    unknown = []
+    for cable in inside:
+        occupant = cable_occupant(cable, edition)
+        if occupant is None:
+            unknown.append(cable.tag)
+        else:
+            pulls.append(Pull(occupant, leading_plug(selection, cable), cable.raceway))
+    bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend)
+    sized = None
+    if pulls:
+        sized = _sized(raceway.kind, tuple(pulls), bends, raceway.nipple, edition)
+    return RacewayPlan(
+        raceway=raceway.tag,
+        kind=raceway.kind,
+        cables=tuple(cable.tag for cable in inside),
+        given=raceway.trade_size,
+        pulls=tuple(pulls),
+        bends=bends,
+        sized=sized,
+        unknown=tuple(unknown),
+    )

@@ -1,0 +1,1 @@
+"""The kitchen as measured: walls, ways and what reaches."""

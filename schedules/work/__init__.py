@@ -1,0 +1,1 @@
+"""Delivery, trades and days."""

@@ -20,65 +20,57 @@ TOP = Path(__file__).parents[2]
 PLAIN = {0, 1, 2, 100}
 """Nothing, one, both ends of a way or of a thing, a share in percent."""
 
-RULES = (
-    *("ampacity", "conductor_sizing", "conductors", "grounding", "overcurrent", "path_drop", "voltage_drop"),
-    *(
-        "branch_circuits",
-        "cooking_circuits",
-        "cooking_load",
-        "demand",
-        "gfci_afci",
-        "hood_supply",
-        "fan_contact",
-    ),
-    *(
-        "alterations",
-        "circuit_drops",
-        "circuit_plan",
-        "circuit_protection",
-        "circuit_wires",
-        "switched_loads",
-    ),
-    *("limited_wiring", "power_limited", "box_plan", "boxes", "pull_boxes", "bends", "fill", "occupants"),
-    *("openings", "raceway_plan", "raceways", "framing", "framing_plan", "framing_remedies", "nail_plates"),
-    *("wall_remedies", "walls"),
+RULES = tuple(
+    f"{room}/{module}"
+    for room, modules in {
+        "circuits": (
+            "alterations ampacity branch_circuits circuit_drops circuit_plan circuit_protection "
+            "circuit_wires conductor_sizing conductors cooking_circuits cooking_load demand fan_contact "
+            "gfci_afci grounding hood_supply limited_wiring overcurrent path_drop power_limited "
+            "switched_loads voltage_drop"
+        ),
+        "boxes": "box_plan pull_boxes volume",
+        "raceways": "bends fill occupants openings raceway_plan trade_size",
+        "framing": "cuts framing_plan framing_remedies nail_plates wall_remedies walls",
+    }.items()
+    for module in modules.split()
 )
 """Modules of `schedules` that state or apply the rules for raceways, boxes, framing and circuits."""
 
 # Module -> number -> what it is, if not a value of a table.
 ALLOWED: dict[str, dict[float, str]] = {
     "answers": {1e-9: "noise of binary arithmetic"},
-    "circuit_wires": {1024: "answers kept", 4096: "answers kept"},
-    "cooking_circuits": {1000: "W in a kW"},
-    "cooking_load": {1000: "W in a kW"},
-    "fill": {3: "three conductors jam side by side, by definition of the ratio"},
-    "framing_remedies": {0.25: "furring is cut to quarter inches, ours"},
-    "gfci_afci": {12: "in in a ft"},
-    "grounding": {
+    "circuits/circuit_wires": {1024: "answers kept", 4096: "answers kept"},
+    "circuits/cooking_circuits": {1000: "W in a kW"},
+    "circuits/cooking_load": {1000: "W in a kW"},
+    "raceways/fill": {3: "three conductors jam side by side, by definition of the ratio"},
+    "framing/framing_remedies": {0.25: "furring is cut to quarter inches, ours"},
+    "circuits/gfci_afci": {12: "in in a ft"},
+    "circuits/grounding": {
         0.002: "areas are printed to three or four figures, so a ratio of two is good to this share"
     },
-    "occupants": {4: "area of a circle"},
-    "path_drop": {12: "in in a ft", 12_000: "in in 1000 ft"},
-    "raceway_plan": {256: "answers kept"},
-    "voltage_drop": {12: "in in a ft", 12_000: "in in 1000 ft"},
-    "walls": {
+    "raceways/occupants": {4: "area of a circle"},
+    "circuits/path_drop": {12: "in in a ft", 12_000: "in in 1000 ft"},
+    "raceways/raceway_plan": {256: "answers kept"},
+    "circuits/voltage_drop": {12: "in in a ft", 12_000: "in in 1000 ft"},
+    "framing/walls": {
         1e-9: "noise of binary arithmetic",
         16: "a hole is bored a sixteenth larger, common practice",
         8: "bits",
     },
-    "behaviour": {3: "so many states are named in a sentence"},
-    "electrical": {60: "characters of a name"},
-    "delivery": {12: "in in a ft"},
-    "duct_fittings": {3.0: "flat side to height from which an elbow counts as flatwise"},
-    "duct_limits": {12: "in in a ft"},
-    "duct": {12: "in in a ft"},
-    "exhaust": {70: "F, surroundings where a job gives none, told as such"},
-    "fasteners": {0.75: "exponent of a printed formula", 1.5: "exponent of a printed formula"},
-    "gas": {12: "in in a ft", 60: "min in an h"},
-    "lifting": {0.2: "lifts a minute below which the printed frequencies don't go"},
-    "make_up_air": {4: "area of a circle"},
-    "order_of_work": {4: "weight of the likely value in a three-point estimate"},
-    "readings": {3: "rank of a column"},
+    "checks/behaviour": {3: "so many states are named in a sentence"},
+    "job/electrical": {60: "characters of a name"},
+    "work/delivery": {12: "in in a ft"},
+    "exhaust/duct_fittings": {3.0: "flat side to height from which an elbow counts as flatwise"},
+    "exhaust/duct_limits": {12: "in in a ft"},
+    "checks/duct": {12: "in in a ft"},
+    "exhaust/operation": {70: "F, surroundings where a job gives none, told as such"},
+    "mounting/fasteners": {0.75: "exponent of a printed formula", 1.5: "exponent of a printed formula"},
+    "gas/piping": {12: "in in a ft", 60: "min in an h"},
+    "mounting/lifting": {0.2: "lifts a minute below which the printed frequencies don't go"},
+    "make_up/make_up_air": {4: "area of a circle"},
+    "work/order_of_work": {4: "weight of the likely value in a three-point estimate"},
+    "rows/readings": {3: "rank of a column"},
 }
 
 
@@ -93,6 +85,10 @@ def numbers_in(path: Path) -> dict[float, list[int]]:
         ):
             found.setdefault(float(node.value), []).append(node.lineno)
     return found
+
+
+def module_name(path: Path) -> str:
+    return path.relative_to(TOP / "schedules").with_suffix("").as_posix()
 
 
 @cache
@@ -132,7 +128,7 @@ def test_no_module_repeats_a_number_of_a_table_that_it_asks() -> None:
     repeated = {}
     for path in sorted((TOP / "schedules").rglob("*.py")):
         printed = frozenset().union(*(printed_in(table) for table in tables_asked_by(path)))
-        allowed = PLAIN | set(ALLOWED.get(path.stem, {}))
+        allowed = PLAIN | set(ALLOWED.get(module_name(path), {}))
         same = {number: lines for number, lines in numbers_in(path).items() if number in printed - allowed}
         if same:
             repeated[str(path.relative_to(TOP))] = same
@@ -154,11 +150,9 @@ def test_the_nets_catch_what_they_are_for(tmp_path: Path) -> None:
 
 
 def test_every_rule_module_is_there_and_every_allowance_is_used() -> None:
-    paths = {path.stem: path for path in (TOP / "schedules").rglob("*.py")}
+    paths = {module_name(path): path for path in (TOP / "schedules").rglob("*.py")}
     assert set(RULES) <= set(paths)
     for name, allowed in ALLOWED.items():
-        stems = list((TOP / "schedules").rglob(f"{name}.py"))
-        held = {number for path in stems for number in numbers_in(path)}
-        assert {
-            number for number in allowed if not any(math.isclose(number, other) for other in held)
-        } == set(), name
+        held = numbers_in(paths[name])
+        unused = {number for number in allowed if not any(math.isclose(number, other) for other in held)}
+        assert unused == set(), name

@@ -6,8 +6,8 @@ import itertools
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.framing.cuts import lumber
 from schedules.quantities.lengths import format_length
+from schedules.site.lumber import lumber
 from schedules.site.room import finished_place
 from schedules.site.zones import Zone
 from schedules.working import Confidence, Source
@@ -199,7 +199,8 @@ def _by_the_hood(device: WallDevice, hood: HungHood) -> Iterator[Finding]:
 
 def _overlaps(devices: tuple[WallDevice, ...]) -> Iterator[Finding]:
     for one, other in itertools.combinations(devices, 2):
-        if one.wall is other.wall and one.sized and _meets(other.zone, one.zone) and _alike_deep(one, other):
+        sized = one.sized or other.sized
+        if one.wall is other.wall and sized and _meets(other.zone, one.zone) and _alike_deep(one, other):
             yield _finding(
                 "boxes-overlap",
                 one.enclosure,
@@ -238,7 +239,7 @@ def _is_hood(derived: Derived, device: WallDevice) -> bool:
 
 
 def _meets(zone: Zone, other: Zone) -> bool:
-    return zone.overlaps(other) or other.holds(*zone.centre)
+    return zone.overlaps(other) or other.holds(*zone.centre) or zone.holds(*other.centre)
 
 
 def _face(derived: Derived, wall: PlacedWall) -> Zone:

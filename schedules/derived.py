@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.netlist import make_netlist
-from schedules.behaviour.network import Network
 from schedules.boxes.box_plan import plan_boxes
 from schedules.circuits.alterations import as_installed
 from schedules.circuits.circuit_plan import plan_circuits
@@ -23,6 +21,8 @@ from schedules.gas.gas_supply import bring_gas
 from schedules.make_up.house_air import let_air_in
 from schedules.mounting.hanging import hang_hood
 from schedules.mounting.hood_place import hung_hood
+from schedules.network.netlist import make_netlist
+from schedules.network.switching import Network
 from schedules.raceways.openings import find_entries
 from schedules.raceways.raceway_plan import plan_raceways
 from schedules.site.reach import cable_length

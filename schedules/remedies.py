@@ -6,9 +6,9 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from schedules.checks.framing_remedies import framing_remedies
 from schedules.errors import InputError
 from schedules.findings import Edit, Remedy
-from schedules.framing.framing_remedies import framing_remedies
 from schedules.plan import Plan, plan_job
 from schedules.quantities.lengths import format_length
 from schedules.site.reach import Verdict

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from schedules.behaviour.nodal import Join
+    from schedules.network.nodal import Join
 
 OMEGA = 377
 """Angular frequency at which admittances are written as resistors and inductors [rad/s]."""

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Edit
 from schedules.job.draft import ROW_KEYS
+from schedules.job.job_tables import TABLES
 from schedules.quantities.numerals import UnitError
-from schedules.questions.job_tables import TABLES
 from schedules.questions.picking import leave, pick
 from schedules.raceways.raceway_edits import free_tag, put_into
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.job.job_tables import TABLES
 from schedules.quantities.lengths import Style, format_length, parse_length
 from schedules.quantities.numerals import UnitError
 from schedules.questions.field import Field, Option
 from schedules.questions.fields import FIELDS
-from schedules.questions.job_tables import TABLES
 from schedules.questions.offers import offered, offered_choices
 from schedules.raceways.raceway_edits import NEW, NONE, raceway_of
 from wizard.question import Kind, Question

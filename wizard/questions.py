@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.job.draft import ROW_KEYS
+from schedules.job.job_tables import TABLES
 from schedules.questions.fields import FIELDS, fields_of
-from schedules.questions.job_tables import TABLES
 from schedules.questions.offers import offered
 from schedules.sheet.hardware import Load
 from schedules.site.routes import Unmeasured
@@ -198,7 +198,9 @@ def _circuits(asking: Asking) -> Iterator[Group]:
 
 def _of_circuit(asking: Asking, circuit: Circuit) -> Iterator[Question]:
     for field in fields_of("circuit"):
-        if field.key in _PANEL or getattr(circuit, field.key, None) is None:
+        open_in_sheet = getattr(circuit, field.key, None) is None
+        said = asking.snapshot.written("circuit", circuit.tag, field.key) is not None
+        if field.key in _PANEL or open_in_sheet or said:
             yield asking.ask(field, circuit.tag)
 
 

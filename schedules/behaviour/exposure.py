@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from schedules.behaviour.fault_list import FaultKind
 from schedules.behaviour.faults import Notice
 from schedules.behaviour.loops import far_ends
-from schedules.behaviour.meter import Meter
-from schedules.behaviour.network import Change
-from schedules.behaviour.settling import settle
 from schedules.findings import Finding, Remedy, Severity
+from schedules.network.meter import Meter
+from schedules.network.settling import settle
+from schedules.network.switching import Change
 from schedules.sheet.hardware import Resistor
 from schedules.working import Confidence, Input, Source
 

@@ -8,11 +8,11 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.loops import far_ends
-from schedules.behaviour.network import Change
+from schedules.behaviour.neighbours import neighbours
 from schedules.behaviour.states import cast_of
-from schedules.connections.neighbours import neighbours
-from schedules.connections.panel import MAINS, off_signal
 from schedules.connections.points import Point
+from schedules.network.switching import Change
+from schedules.sheet.breakers import MAINS, off_signal
 from schedules.sheet.hardware import Contact, Resistor, Supply
 
 if TYPE_CHECKING:

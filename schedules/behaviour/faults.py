@@ -7,9 +7,9 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.fault_list import FaultKind, single_faults
+from schedules.behaviour.protection import Grounding
 from schedules.behaviour.states import Level, cast_of
 from schedules.behaviour.trial import Bench
-from schedules.circuits.protection import Grounding
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping

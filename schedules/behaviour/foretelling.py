@@ -7,19 +7,19 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.loops import far_ends
-from schedules.behaviour.network import Change
-from schedules.behaviour.nodal import GROUNDED
 from schedules.behaviour.probes import ProbeKind
 from schedules.behaviour.states import Level
-from schedules.connections.panel import off_signal
+from schedules.network.nodal import GROUNDED
+from schedules.network.switching import Change
+from schedules.sheet.breakers import off_signal
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.behaviour.fault_list import Fault
-    from schedules.behaviour.network import Network, Solution
     from schedules.behaviour.probes import Probe
     from schedules.behaviour.trial import Bench, Seen
+    from schedules.network.switching import Network, Solution
 
 OPEN = math.inf
 """What a meter on ohms shows where nothing joins its leads."""

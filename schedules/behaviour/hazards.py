@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.nodal import GROUNDED
+from schedules.network.nodal import GROUNDED
 from schedules.sheet.hardware import POWER_LIMITED
 
 if TYPE_CHECKING:
-    from schedules.behaviour.blocks import Block, Solved
-    from schedules.behaviour.netlist import Netlist
-    from schedules.behaviour.settling import Situation
     from schedules.connections.points import Point
+    from schedules.network.blocks import Block, Solved
+    from schedules.network.netlist import Netlist
+    from schedules.network.settling import Situation
 
 LIVE_FROM_V = 30.0
 """Voltage to ground from which a touchable part counts as live (30 V ac in product standards, from memory)."""

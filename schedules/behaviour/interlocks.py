@@ -7,13 +7,13 @@ from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.settling import settle
 from schedules.behaviour.states import Level, cases_of, cast_of, levels_in, solve_cases
+from schedules.network.settling import settle
 
 if TYPE_CHECKING:
-    from schedules.behaviour.settling import Situation
     from schedules.behaviour.states import Case, SolvedCase
     from schedules.derived import Derived
+    from schedules.network.settling import Situation
     from schedules.sheet.behaviour import Effect
 
 Four = tuple[Level, Level, Level, Level]

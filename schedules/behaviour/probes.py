@@ -8,9 +8,9 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.loops import far_ends
+from schedules.behaviour.neighbours import neighbours
 from schedules.behaviour.states import at_rest, cast_of, in_use
-from schedules.connections.neighbours import neighbours
-from schedules.connections.panel import MAINS
+from schedules.sheet.breakers import MAINS
 from schedules.sheet.hardware import Coil, Contact, Load, Resistor
 
 if TYPE_CHECKING:

@@ -6,24 +6,24 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.impedance import TABLE_TEMPERATURE_C, conductor_ohm_per_in
 from schedules.behaviour.loops import far_ends
-from schedules.behaviour.meter import Meter
-from schedules.behaviour.network import Change
-from schedules.behaviour.settling import settle
 from schedules.behaviour.states import ON_FROM, at_rest, cases_of, cast_of, in_use, solve_cases
-from schedules.connections.panel import MAINS
 from schedules.connections.points import Point
+from schedules.network.impedance import TABLE_TEMPERATURE_C, conductor_ohm_per_in
+from schedules.network.meter import Meter
+from schedules.network.settling import settle
+from schedules.network.switching import Change
+from schedules.sheet.breakers import MAINS
 from schedules.sheet.hardware import POWER_LIMITED, Contact, Load, Resistor
 from schedules.tables import load
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from schedules.behaviour.meter import Volts
     from schedules.behaviour.states import SolvedCase
     from schedules.connections.points import Conductor, Inside, Landing
     from schedules.derived import Derived
+    from schedules.network.meter import Volts
     from schedules.tables import Row
     from schedules.working import Source
 

@@ -10,14 +10,14 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.settling import Situation, settle
-from schedules.connections.panel import off_signal
+from schedules.network.settling import Situation, settle
+from schedules.sheet.breakers import off_signal
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
-    from schedules.behaviour.network import Network, Solution
     from schedules.derived import Derived
+    from schedules.network.switching import Network, Solution
 
 ON_FROM = 0.8
 """Share of its rated voltage from which a load does what it is for, nominal."""

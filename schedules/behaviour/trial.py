@@ -6,17 +6,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.hazards import Hazard, Watch
-from schedules.behaviour.settling import settle
 from schedules.behaviour.states import cases_of, levels_in, solve_cases
+from schedules.network.settling import settle
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from schedules.behaviour.fault_list import Fault
-    from schedules.behaviour.network import Network, Solution
-    from schedules.behaviour.settling import Situation
     from schedules.behaviour.states import Level, SolvedCase
     from schedules.derived import Derived
+    from schedules.network.settling import Situation
+    from schedules.network.switching import Network, Solution
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 from schedules.boxes.pull_boxes import angle_pull_distance, straight_pull_length
 from schedules.boxes.volume import BoxContents, Yoke, box_fill, check_box
-from schedules.circuits.conductors import table_cell
 from schedules.quantities.sizes import WireSize
 from schedules.raceways.openings import used_openings
 from schedules.tables import has_rule, load, rule
+from schedules.tables.conductors import table_cell
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

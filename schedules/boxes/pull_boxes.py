@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import Verdict, resting_on, rule_input
-from schedules.circuits.conductors import as_wire_size
 from schedules.quantities.sizes import TradeSize, WireSize, parse_trade_size
 from schedules.tables import rule
+from schedules.tables.conductors import as_wire_size
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import reaches, resting_on
-from schedules.circuits.conductors import as_wire_size, table_cell
 from schedules.tables import has_rule, load, rule
+from schedules.tables.conductors import as_wire_size, table_cell
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.make_up_wiring import make_up_wiring
 from schedules.checks.asking import ask
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.make_up.make_up_air import interlock
-from schedules.make_up.make_up_wiring import make_up_wiring
 from schedules.mechanical_code import residential_code
 from schedules.practice import practice
 from schedules.tables import rule

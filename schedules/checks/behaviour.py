@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from schedules.behaviour.hazards import Danger, Watch
 from schedules.behaviour.interlocks import Interlocks
 from schedules.behaviour.promises import broken_promises
+from schedules.behaviour.shared_contacts import contacts_shared_by
 from schedules.behaviour.states import Level
-from schedules.circuits.shared_contacts import contacts_shared_by
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.working import Confidence, Input, Source
 

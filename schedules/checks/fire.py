@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.settling import settle
 from schedules.connections.incidence import conducting, net_index, nets
 from schedules.findings import Edit, Finding, Remedy, Severity
+from schedules.network.settling import settle
 from schedules.sheet.hardware import Contact, Load, Supply
 from schedules.working import Confidence, Input, Source
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.connections.incidence import conducting, conducting_or_contact, net_index, nets
-from schedules.connections.panel import MAINS
 from schedules.connections.points import Point
 from schedules.findings import Finding, Severity
+from schedules.sheet.breakers import MAINS
 from schedules.sheet.hardware import Coil, Load, Supply
 from schedules.tables import rule
 from schedules.working import Confidence, Source

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from schedules.circuits.conductors import table_cell
 from schedules.sheet.wiring import Feed
+from schedules.tables.conductors import table_cell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import Judgement, resting_on, rule_input
-from schedules.circuits.conductors import as_wire_size, table_cell
+from schedules.tables.conductors import as_wire_size, table_cell
 from schedules.tables.loading import load
 from schedules.tables.rules import rule
 from schedules.working import Input, Source, Working

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from schedules.circuits.ampacity import CORRECTION, current_carrying_conductors, termination_column
 from schedules.circuits.conductor_sizing import ConductorChoice, Surroundings, circuit_conductor
-from schedules.circuits.conductors import as_wire_size
 from schedules.circuits.grounding import GroundingConductor, grounding_conductor
 from schedules.tables import load, rule
+from schedules.tables.conductors import as_wire_size
 from schedules.working import Input, Source, Working
 
 if TYPE_CHECKING:

@@ -13,9 +13,9 @@ from schedules.circuits.ampacity import (
     conductor_ampacity,
     table_ampacity,
 )
-from schedules.circuits.conductors import as_wire_size
 from schedules.circuits.overcurrent import Rating, largest_device
 from schedules.quantities.sizes import WireSize
+from schedules.tables.conductors import as_wire_size
 from schedules.tables.loading import load
 from schedules.tables.rules import rule
 from schedules.working import Input, Working

@@ -7,8 +7,9 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from schedules.circuits.wire_paths import joins_of, walk
-from schedules.connections.panel import LEG_VOLTS, line_terminals
+from schedules.connections.panel import LEG_VOLTS
 from schedules.connections.points import Point
+from schedules.sheet.breakers import line_terminals
 from schedules.sheet.hardware import Coil, Load
 from schedules.working import Confidence, Input, Source, Working
 

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import Judgement, resting_on
-from schedules.circuits.conductors import as_wire_size, circular_mils, smallest_of_area
 from schedules.quantities.sizes import WireSize
+from schedules.tables.conductors import as_wire_size, circular_mils, smallest_of_area
 from schedules.tables.loading import load
 from schedules.tables.rules import rule
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:
-    from schedules.circuits.conductors import SizeByArea
+    from schedules.tables.conductors import SizeByArea
     from schedules.tables.edition import Code
     from schedules.tables.rules import Rule
 

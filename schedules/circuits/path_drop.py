@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import resting_on
-from schedules.circuits.conductors import as_wire_size
 from schedules.circuits.voltage_drop import VoltageDrop, conductor_resistance, effective_impedance
+from schedules.tables.conductors import as_wire_size
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import Judgement, reaches, resting_on, rule_input
-from schedules.circuits.conductors import as_wire_size
 from schedules.circuits.demand import LIMITS
 from schedules.circuits.overcurrent import Rating
+from schedules.tables.conductors import as_wire_size
 from schedules.tables.rules import rule
 from schedules.working import Input, Working
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import Verdict, reaches, resting_on, rule_input
-from schedules.circuits.conductors import (
+from schedules.tables.conductors import (
     PROPERTIES,
     as_wire_size,
     circular_mils,
@@ -19,8 +19,8 @@ from schedules.tables.rules import rule
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:
-    from schedules.circuits.conductors import SizeByArea
     from schedules.quantities.sizes import WireSize
+    from schedules.tables.conductors import SizeByArea
     from schedules.tables.edition import Code
     from schedules.tables.table import Row
     from schedules.working import Source

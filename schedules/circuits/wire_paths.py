@@ -6,8 +6,8 @@ from collections import deque
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.connections.panel import line_terminals
 from schedules.connections.points import Point
+from schedules.sheet.breakers import line_terminals
 from schedules.sheet.hardware import Contact
 
 if TYPE_CHECKING:

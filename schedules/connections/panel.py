@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.connections.points import Inside, Landing, Point
 from schedules.files.condition import Condition
+from schedules.sheet.breakers import MAINS, line_terminals, off_signal
 from schedules.sheet.hardware import Coil, Contact, Link, Supply
 
 if TYPE_CHECKING:
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from schedules.connections.options import Selection
     from schedules.sheet.wiring import Circuit
 
-MAINS = "MAINS"
 SERVICE = "service"
 LEG_VOLTS = 120.0
 """Nominal volts from each leg to neutral of a 120/240 V single-phase dwelling service."""
@@ -27,11 +27,6 @@ class Panel:
 
     landings: tuple[Landing, ...]
     inside: tuple[Inside, ...]
-
-
-def off_signal(circuit: str) -> str:
-    """Name the signal that stands for this circuit's breaker being switched off by hand."""
-    return f"{circuit.lower()}-off"
 
 
 def build_panel(selection: Selection, downstream: Mapping[str, str]) -> Panel:
@@ -54,11 +49,6 @@ def build_panel(selection: Selection, downstream: Mapping[str, str]) -> Panel:
         inside.extend(_lines(circuit, legs[circuit.tag], upstream))
         inside.extend(_returns(circuit))
     return Panel(tuple(landings), tuple(inside))
-
-
-def line_terminals(circuit: Circuit) -> tuple[str, ...]:
-    """Designations of a circuit's ungrounded terminals."""
-    return ("L",) if circuit.poles == 1 else ("L1", "L2")
 
 
 def _leg(name: str, between: tuple[str, str]) -> Supply:

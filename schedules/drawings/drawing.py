@@ -18,6 +18,8 @@ from schedules.files.whole_file import write_whole
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from schedules.drawings.layout import Layout
+
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
@@ -50,12 +52,29 @@ def draw(
     Raises DrawingError naming every line or word that is not as the picture says, EngineError.
     """
     shown = legible(picture)
-    arrangement = arrange(shown, engine, like)
-    layout = compose(shown, arrangement)
+    arrangement, layout = lay_out(shown, engine, like)
     dot = dot_text(layout)
     svg = finished(engine.render(dot, "as given", "svg").decode(), shown, prefix)
     prove_or_raise(shown, svg, prefix)
     return Drawing(shown, arrangement, svg, dot, layout.width, layout.height, engine)
+
+
+def lay_out(picture: Picture, engine: Engine, like: Arrangement | None) -> tuple[Arrangement, Layout]:
+    """Place and lay a legible picture; in fewer columns if it can then, and only then, be read on its paper."""
+    arrangement = arrange(picture, engine, like)
+    layout = compose(picture, arrangement)
+    if like is None and not fits(layout, picture.paper):
+        for most in range(len(arrangement.columns) - 1, 1, -1):
+            narrower = arrange(picture, engine, most_columns=most)
+            other = compose(picture, narrower)
+            if fits(other, picture.paper):
+                return narrower, other
+    return arrangement, layout
+
+
+def fits(layout: Layout, paper: Paper) -> bool:
+    """Whether a layout can be read on a paper."""
+    return fit(layout.width, layout.height, paper).readable
 
 
 def write_svg(drawing: Drawing, path: Path) -> None:

@@ -33,7 +33,10 @@ _GROW = 0.2
 _OVERFLOW = 5.0
 
 # Rows that fit along each paper's long side where type shrinks no further than it can be read.
-_ROOM = {Paper.LETTER: 64.0, Paper.A4: 68.0, Paper.TABLOID: 100.0, Paper.A3: 98.0}
+_ROWS = {Paper.LETTER: 64.0, Paper.A4: 68.0, Paper.TABLOID: 100.0, Paper.A3: 98.0}
+
+_TOO_MANY = 1e6
+_ANY = 1_000
 
 _LEAST_GAIN = 1e-6
 _NOWHERE = -1
@@ -41,13 +44,32 @@ _WORK = 80_000
 
 
 @dataclass(frozen=True, slots=True)
+class Room:
+    """What a drawing may take: rows along the paper's long side, and columns of blocks."""
+
+    rows: float
+    most_columns: int
+
+    def price(self, columns: int, tallest_rows: float) -> float:
+        """The price of a drawing's size, in crossings: little on its paper, much beyond it."""
+        size = max(columns * _COLUMN_ROWS, tallest_rows * _PAGE_SHAPE)
+        too_many = max(0, columns - self.most_columns)
+        return _GROW * size + _OVERFLOW * max(0.0, size - self.rows) + _TOO_MANY * too_many
+
+
+def room_on(paper: Paper, most_columns: int = _ANY) -> Room:
+    """The room on a paper."""
+    return Room(_ROWS[paper], most_columns)
+
+
+@dataclass(frozen=True, slots=True)
 class Model:
     """heights: of each block, in rows. lines: block and row in it, of both ends of each line between blocks.
 
-    paper: what it is to be printed on.
+    room: what they may take.
     """
 
-    paper: Paper
+    room: Room
     heights: tuple[float, ...]
     lines: tuple[tuple[int, float, int, float], ...]
 
@@ -65,7 +87,7 @@ class Model:
                 y += self.heights[b] + _GAP_ROWS
         across: list[list[tuple[float, float]]] = [[] for _ in range(len(columns) + 1)]
         turns: list[tuple[int, bool, float, float]] = []
-        cost = growth(len(columns), tallest, self.paper)
+        cost = self.room.price(len(columns), tallest)
         for a, row_a, b, row_b in self.lines:
             left, right, y, goal = column[a], column[b], top[a] + row_a, top[b] + row_b
             if _NOWHERE in (left, right):
@@ -84,12 +106,6 @@ class Model:
                 across[channel].append((y, y + step))
                 y += step
         return cost + sum(_inversions(lines) for lines in across) + _passed(turns, across)
-
-
-def growth(columns: int, tallest_rows: float, paper: Paper) -> float:
-    """The price of a drawing's size, in crossings: little on its paper, much beyond it."""
-    size = max(columns * _COLUMN_ROWS, tallest_rows * _PAGE_SHAPE)
-    return _GROW * size + _OVERFLOW * max(0.0, size - _ROOM[paper])
 
 
 def _inversions(lines: list[tuple[float, float]]) -> int:
@@ -117,7 +133,7 @@ def _passed(turns: list[tuple[int, bool, float, float]], across: list[list[tuple
     )
 
 
-def model(picture: Picture) -> Model:
+def model(picture: Picture, room: Room) -> Model:
     """The rough model of a picture."""
     index = {block.key: b for b, block in enumerate(picture.blocks)}
     ends = [end for line in picture.lines for end in (line.a, line.b)]
@@ -145,7 +161,7 @@ def model(picture: Picture) -> Model:
         for line in picture.lines
         if line.a.block != line.b.block
     )
-    return Model(picture.paper, tuple(heights), lines)
+    return Model(room, tuple(heights), lines)
 
 
 def bettered(columns: Columns, rough: Model) -> Columns:

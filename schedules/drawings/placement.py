@@ -6,11 +6,11 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.drawings.ordering import bettered, growth, inserted, model
+from schedules.drawings.ordering import Room, bettered, inserted, model, room_on
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine
-    from schedules.drawings.picture import Paper, Picture
+    from schedules.drawings.picture import Picture
 
 # Cost of one tie between blocks so many columns apart: beside each other best, then one over the other.
 _APART = (1.6, 1.0, 2.8)
@@ -28,15 +28,18 @@ class Arrangement:
     columns: tuple[tuple[str, ...], ...]
 
 
-def arrange(picture: Picture, engine: Engine, like: Arrangement | None = None) -> Arrangement:
+def arrange(
+    picture: Picture, engine: Engine, like: Arrangement | None = None, *, most_columns: int | None = None
+) -> Arrangement:
     """Place a picture's blocks.
 
     like: an arrangement of a bigger or an earlier picture: blocks that it knows keep their place among each other,
-    others are put where they do least harm.
+    others are put where they do least harm. most_columns: side by side, None for any number.
     """
     if not picture.blocks:
         return Arrangement(())
-    rough = model(picture)
+    room = room_on(picture.paper) if most_columns is None else room_on(picture.paper, most_columns)
+    rough = model(picture, room)
     index = {block.key: b for b, block in enumerate(picture.blocks)}
     kept = () if like is None else like.columns
     columns = tuple(known for keys in kept if (known := tuple(index[key] for key in keys if key in index)))
@@ -44,7 +47,7 @@ def arrange(picture: Picture, engine: Engine, like: Arrangement | None = None) -
         there = {b for members in columns for b in members}
         columns = inserted(columns, (b for b in _by_order(picture) if b not in there), rough)
     else:
-        columns = bettered(_ordered(picture, _columns(picture), engine), rough)
+        columns = bettered(_ordered(picture, _columns(picture, room), engine), rough)
     return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
 
 
@@ -74,7 +77,7 @@ def _by_order(picture: Picture) -> list[int]:
     return sorted(range(len(picture.blocks)), key=lambda b: (picture.blocks[b].order, b))
 
 
-def _columns(picture: Picture) -> dict[int, int]:
+def _columns(picture: Picture, room: Room) -> dict[int, int]:
     """Column of each block: from the busiest block outwards, then bettered block by block."""
     rows, order = _rows(picture), _by_order(picture)
     near: dict[int, dict[int, int]] = {b: {} for b in order}
@@ -83,13 +86,13 @@ def _columns(picture: Picture) -> dict[int, int]:
     column_of: dict[int, int] = {}
     heights: Counter[int] = Counter()
     for b in sorted(order, key=lambda b: -sum(near[b].values())):
-        column_of[b] = _best_column(near[b], rows[b], column_of, heights, picture.paper)
+        column_of[b] = _best_column(near[b], rows[b], column_of, heights, room)
         heights[column_of[b]] += rows[b]
     for _ in range(_PASSES):
         before = dict(column_of)
         for b in order:
             heights[column_of.pop(b)] -= rows[b]
-            column_of[b] = _best_column(near[b], rows[b], column_of, heights, picture.paper)
+            column_of[b] = _best_column(near[b], rows[b], column_of, heights, room)
             heights[column_of[b]] += rows[b]
         if column_of == before:
             break
@@ -98,14 +101,14 @@ def _columns(picture: Picture) -> dict[int, int]:
 
 
 def _best_column(
-    ties: dict[int, int], height: int, column_of: dict[int, int], heights: Counter[int], paper: Paper
+    ties: dict[int, int], height: int, column_of: dict[int, int], heights: Counter[int], room: Room
 ) -> int:
     """The column in which one more block costs least: near what it is tied to, on a page of good shape."""
 
     def cost(column: int) -> float:
         far = sum(tie * _apart(abs(column_of[b] - column)) for b, tie in ties.items() if b in column_of)
         tall = {**heights, column: heights[column] + height}
-        return far + growth(sum(1 for rows in tall.values() if rows), max(tall.values()), paper)
+        return far + room.price(sum(1 for rows in tall.values() if rows), max(tall.values()))
 
     used = [column for column, rows in heights.items() if rows] or [0]
     candidates = range(min(used) - 1, max(used) + 2) if column_of else range(1)

@@ -5,12 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from schedules.drawings.compose import compose
-from schedules.drawings.drawing import draw
+from schedules.drawings.drawing import draw, fits, lay_out
 from schedules.drawings.engine import WHEEL
-from schedules.drawings.paper import fit
 from schedules.drawings.picture import End, legible
-from schedules.drawings.placement import arrange
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -135,9 +132,8 @@ def _filled(
 
 
 def _readable(picture: Picture, engine: Engine, like: Arrangement | None) -> bool:
-    shown = legible(picture)
-    layout = compose(shown, arrange(shown, engine, like))
-    return fit(layout.width, layout.height, picture.paper).readable
+    _, layout = lay_out(legible(picture), engine, like)
+    return fits(layout, picture.paper)
 
 
 def _kept(picture: Picture, engine: Engine, like: Arrangement | None) -> Arrangement | None:

@@ -6,26 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import Verdict, reaches, resting_on, rule_input
-from schedules.tables import load, rule
+from schedules.site.lumber import Lumber, lumber
+from schedules.tables import rule
 from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from schedules.tables import Rule
     from schedules.tables.edition import Code
-    from schedules.working import Source
 
-_SIZES = "lumber_actual_size"
 _RULES = "irc_framing_rules"
-
-
-@dataclass(frozen=True, slots=True)
-class Lumber:
-    """A dressed piece of lumber: nominal size, actual thickness and depth [in]."""
-
-    size: str
-    thickness_in: float
-    depth_in: float
-    source: Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,18 +40,6 @@ class Hole:
     def allowed(self) -> bool:
         """Whether the member may be bored so."""
         return reaches(self.limit.limit_in, self.diameter_in) and reaches(self.edge_in, self.least_edge_in)
-
-
-def lumber(size: str) -> Lumber:
-    """Actual size of dressed lumber, e.g. `2x4`. Raises LookupError for a size not carried."""
-    table = load(_SIZES)
-    row = table.row(size)
-    return Lumber(size, row.number("thickness_in"), row.number("depth_in"), table.source(row))
-
-
-def lumber_sizes() -> tuple[str, ...]:
-    """Every lumber size carried, shallowest first."""
-    return tuple(row.text("size") for row in load(_SIZES).rows)
 
 
 def stud_hole_limit(size: str, *, bearing: bool, doubled: bool = False, edition: Code) -> Cut:

@@ -9,8 +9,6 @@ from schedules.answers import reaches
 from schedules.framing.cuts import (
     joist_hole,
     joist_notch_limit,
-    lumber,
-    lumber_sizes,
     plate_tie_needed,
     stud_hole,
     stud_notch_limit,
@@ -25,6 +23,7 @@ from schedules.framing.nail_plates import (
 from schedules.framing.walls import bored_for, outside_diameter
 from schedules.raceways.openings import leading_plug
 from schedules.raceways.raceway_plan import cable_occupant
+from schedules.site.lumber import lumber, lumber_sizes
 from schedules.tables import Adopted, load, rule
 
 if TYPE_CHECKING:

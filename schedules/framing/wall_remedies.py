@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
-from schedules.framing.cuts import lumber_sizes
 from schedules.framing.nail_plates import exempt_from_plates
 from schedules.framing.walls import Wall, WallFit, raceway_in_wall
 from schedules.raceways.pulling import pull_order
 from schedules.raceways.trade_size import RacewaySize, size_raceway
+from schedules.site.lumber import lumber_sizes
 from schedules.tables import load, rule
 
 if TYPE_CHECKING:

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from schedules.answers import Verdict, reaches, resting_on
-from schedules.framing.cuts import Hole, lumber, plate_tie_needed, stud_hole
+from schedules.framing.cuts import Hole, plate_tie_needed, stud_hole
 from schedules.framing.nail_plates import plate_along_framing, plate_for_hole
+from schedules.site.lumber import lumber
 from schedules.tables import load
 from schedules.working import Confidence, Input, Source, Working
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.framing.cuts import Lumber, lumber
 from schedules.mounting.bracket_load import Anchor, Use, bracket_use
 from schedules.mounting.fasteners import Fastener, Held, fastener, held, weakest_species, wood
 from schedules.mounting.stud_hits import Aim, Blocking, Hit, HoleHit, aim_tolerance, blocking, hole_hits
 from schedules.practice import practice
+from schedules.site.lumber import Lumber, lumber
 
 if TYPE_CHECKING:
     from schedules.job.records import Job

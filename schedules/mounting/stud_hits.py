@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from schedules.answers import reaches, rule_input
-from schedules.framing.cuts import lumber, lumber_sizes
 from schedules.quantities.lengths import format_length
+from schedules.site.lumber import lumber, lumber_sizes
 from schedules.tables import rule
 from schedules.working import Input, Working
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import resting_on
-from schedules.circuits.conductors import as_wire_size, table_cell
 from schedules.tables import load, rule
+from schedules.tables.conductors import as_wire_size, table_cell
 from schedules.working import Confidence, Source
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit
-from schedules.questions.job_tables import TABLES
+from schedules.job.job_tables import TABLES
 
 if TYPE_CHECKING:
     from schedules.job.records import Job

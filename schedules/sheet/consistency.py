@@ -6,7 +6,7 @@ import difflib
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from schedules.connections.panel import MAINS, line_terminals, off_signal
+from schedules.sheet.breakers import MAINS, line_terminals, off_signal
 from schedules.tables import load
 
 if TYPE_CHECKING:

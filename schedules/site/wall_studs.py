@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.framing.cuts import lumber
+from schedules.site.lumber import lumber
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

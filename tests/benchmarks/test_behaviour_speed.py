@@ -13,12 +13,12 @@ import pytest
 
 from schedules.behaviour.diagnose import Finder
 from schedules.behaviour.faults import try_faults
-from schedules.behaviour.network import Network
 from schedules.behaviour.planted import score
-from schedules.behaviour.settling import settle
 from schedules.behaviour.states import solve_states
 from schedules.checks.behaviour import check_behaviour
 from schedules.derived import derive
+from schedules.network.settling import settle
+from schedules.network.switching import Network
 from schedules.planned import plan_file
 from tests.small_sheets import circuit, coil, contact, device, load, small_job, small_sheet
 

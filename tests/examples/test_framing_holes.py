@@ -9,7 +9,6 @@ from schedules.framing.cuts import (
     joist_hole_limit,
     joist_notch_length,
     joist_notch_limit,
-    lumber,
     plate_tie_needed,
     stud_hole,
     stud_hole_limit,
@@ -22,6 +21,7 @@ from schedules.raceways.occupants import round_cable
 from schedules.raceways.passage import rectangular_plug, round_plug
 from schedules.raceways.pulling import Pull
 from schedules.raceways.trade_size import size_raceway
+from schedules.site.lumber import lumber
 from schedules.working import Confidence
 
 SIXTEENTH = 1 / 16

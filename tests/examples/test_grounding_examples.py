@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.circuits.conductors import circular_mils, smallest_of_area
 from schedules.circuits.grounding import GroundingConductor, grounding_conductor, table_grounding_conductor
+from schedules.tables.conductors import circular_mils, smallest_of_area
 
 
 def grown(device_a: float, least: str, installed: str, edition: str = "2023") -> GroundingConductor:

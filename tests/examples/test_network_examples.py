@@ -11,7 +11,7 @@ import math
 
 import pytest
 
-from schedules.behaviour.nodal import potentials
+from schedules.network.nodal import potentials
 
 
 def test_kuphaldt_vol_1_branch_current_method() -> None:

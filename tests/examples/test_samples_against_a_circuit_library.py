@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from schedules.behaviour.nodal import GROUNDED
-from schedules.behaviour.settling import settle
 from schedules.connections.options import combinations
 from schedules.derived import derive
+from schedules.network.nodal import GROUNDED
+from schedules.network.settling import settle
 from schedules.sheet.reading import read_sheet
 from tests.circuit_oracle import solve_with_lcapy
 from tests.small_sheets import small_job
 
 if TYPE_CHECKING:
-    from schedules.behaviour.blocks import Solved
-    from schedules.behaviour.settling import Situation
+    from schedules.network.blocks import Solved
+    from schedules.network.settling import Situation
     from schedules.sheet.sheet import Sheet
 
 SHEETS = {path.stem: read_sheet(path) for path in sorted(Path("samples/sheets").glob("*.toml"))}

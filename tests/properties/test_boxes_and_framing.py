@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 
 from schedules.boxes.pull_boxes import angle_pull_distance, free_conductor, straight_pull_length
 from schedules.boxes.volume import BoxContents, Yoke, box_fill, boxes_that_hold, check_box
-from schedules.framing.cuts import joist_hole, joist_hole_limit, lumber_sizes, stud_hole, stud_hole_limit
+from schedules.framing.cuts import joist_hole, joist_hole_limit, stud_hole, stud_hole_limit
 from schedules.framing.nail_plates import CABLE, plate_for_hole
 from schedules.framing.walls import bored_for
+from schedules.site.lumber import lumber_sizes
 
 E = "2023"
 SIZES = ("18", "16", "14", "12", "10", "8", "6")

@@ -17,7 +17,6 @@ from schedules.circuits.ampacity import (
     termination_column,
 )
 from schedules.circuits.conductor_sizing import Surroundings, circuit_conductor
-from schedules.circuits.conductors import circular_mils, sizes, smallest_of_area
 from schedules.circuits.grounding import grounding_conductor, table_grounding_conductor
 from schedules.circuits.overcurrent import (
     largest_device,
@@ -34,6 +33,7 @@ from schedules.circuits.voltage_drop import (
     drop_by_resistance,
     size_for_drop,
 )
+from schedules.tables.conductors import circular_mils, sizes, smallest_of_area
 from schedules.working import Confidence
 
 EDITIONS = ("2020", "2023", "2026")

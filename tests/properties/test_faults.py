@@ -10,9 +10,9 @@ import pytest
 from schedules.behaviour.exposure import fault_findings
 from schedules.behaviour.fault_list import FaultKind, single_faults
 from schedules.behaviour.faults import Judge, Notice, try_faults
-from schedules.behaviour.network import Network
 from schedules.behaviour.trial import Bench
 from schedules.findings import Severity
+from schedules.network.switching import Network
 from schedules.planned import plan_file
 from tests.small_sheets import circuit, coil, contact, device, element, enclosure, load, small
 

@@ -13,10 +13,10 @@ from pydantic import TypeAdapter, ValidationError
 
 from schedules.files.records import Record
 from schedules.job.draft import ROW_KEYS
+from schedules.job.job_tables import TABLES
 from schedules.job.records import Job
 from schedules.quantities.numerals import UnitError
 from schedules.questions.fields import FIELDS, fields_of
-from schedules.questions.job_tables import TABLES
 
 if TYPE_CHECKING:
     from schedules.questions.field import Field

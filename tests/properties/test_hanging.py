@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.framing.cuts import lumber
 from schedules.mounting.height import (
     box_room,
     bracket_height,
@@ -17,6 +16,7 @@ from schedules.mounting.height import (
     room_beside,
 )
 from schedules.mounting.stud_hits import Hit, aim_tolerance, blocking, hole_hits
+from schedules.site.lumber import lumber
 from schedules.working import Confidence
 
 STUDS = (0.0, 16.0, 32.0, 48.0, 64.0)

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 import pytest
 from icalendar import Calendar
 
+from schedules.behaviour.make_up_wiring import make_up_wiring
 from schedules.checks.amendments import check_amendments
 from schedules.findings import Edit, Severity
 from schedules.job.draft import read_draft
-from schedules.make_up.make_up_wiring import make_up_wiring
 from schedules.plan import plan_job
 from schedules.planned import plan_file, read_sheet_of
 from schedules.remedies import with_remedies

@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schedules.behaviour.nodal import GROUNDED, potentials
+from schedules.network.nodal import GROUNDED, potentials
 from tests.circuit_oracle import solve_with_lcapy
 
 if TYPE_CHECKING:
-    from schedules.behaviour.nodal import Join
+    from schedules.network.nodal import Join
 
 RATIO = 1e-3
 """Voltages agree to 0.1 % of the largest one."""

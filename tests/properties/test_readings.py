@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from schedules.behaviour.meter import Meter
-from schedules.behaviour.nodal import potentials
 from schedules.behaviour.readings import Function, expected_readings
-from schedules.behaviour.settling import settle
 from schedules.connections.points import Point
+from schedules.network.meter import Meter
+from schedules.network.nodal import potentials
+from schedules.network.settling import settle
 from schedules.planned import plan_file
 from schedules.tables import load as table
 from tests.small_sheets import contact, device, element, load, small

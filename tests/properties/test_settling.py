@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from schedules.behaviour.network import Change
-from schedules.behaviour.settling import settle
 from schedules.connections.points import Point
+from schedules.network.settling import settle
+from schedules.network.switching import Change
 from tests.small_sheets import circuit, coil, contact, device, element, load, small
 
 if TYPE_CHECKING:
-    from schedules.behaviour.settling import Situation
     from schedules.derived import Derived
+    from schedules.network.settling import Situation
 
 L_AND_N = """
     Q1:L K1:L

@@ -4,13 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from schedules.framing.cuts import (
-    joist_hole_limit,
-    joist_notch_limit,
-    lumber_sizes,
-    stud_hole_limit,
-    stud_notch_limit,
-)
+from schedules.framing.cuts import joist_hole_limit, joist_notch_limit, stud_hole_limit, stud_notch_limit
+from schedules.site.lumber import lumber_sizes
 from schedules.tables import load
 
 # Thickness and depth [in].

@@ -8,12 +8,12 @@ import pytest
 
 from schedules.findings import Edit
 from schedules.job.draft import ROW_KEYS, read_draft
+from schedules.job.job_tables import TABLES
 from schedules.plan import plan_job
 from schedules.planned import read_sheet_of
 from schedules.quantities.lengths import Style
 from schedules.quantities.numerals import UnitError
 from schedules.questions.fields import FIELDS
-from schedules.questions.job_tables import TABLES
 from tests.stage import sample_job
 from wizard.answering import added_entry, picked_answer, picked_choice, removed_entry, typed_answer
 from wizard.question import StepId

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from schedules.behaviour.netlist import Netlist
+    from schedules.network.netlist import Netlist
 
 
 class Relays:

@@ -6,17 +6,17 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.blocks import REGULATED_FROM, Block
-from schedules.behaviour.impedance import SHORT_OHM
-from schedules.behaviour.netlist import Branch
-from schedules.behaviour.relays import Relays
+from schedules.network.blocks import REGULATED_FROM, Block
+from schedules.network.impedance import SHORT_OHM
+from schedules.network.netlist import Branch
+from schedules.network.relays import Relays
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
-    from schedules.behaviour.blocks import Solved
-    from schedules.behaviour.netlist import Netlist, Source
     from schedules.connections.points import Point
+    from schedules.network.blocks import Solved
+    from schedules.network.netlist import Netlist, Source
 
 _MOST_ROUNDS = 30
 

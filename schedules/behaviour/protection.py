@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.connections.panel import MAINS
 from schedules.connections.points import Point
+from schedules.sheet.breakers import MAINS
 
 if TYPE_CHECKING:
-    from schedules.behaviour.network import Change, Network
+    from schedules.network.switching import Change, Network
 
 
 class Grounding:

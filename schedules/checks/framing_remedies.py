@@ -6,11 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from schedules.findings import Edit, Remedy
-from schedules.framing.cuts import lumber_sizes
 from schedules.framing.framing_plan import framing_code
 from schedules.framing.wall_remedies import WallRemedy, wall_remedies
 from schedules.framing.walls import Wall, raceway_in_wall
 from schedules.quantities.lengths import format_length
+from schedules.site.lumber import lumber_sizes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

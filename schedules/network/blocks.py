@@ -11,13 +11,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.nodal import potentials
+from schedules.network.nodal import potentials
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from schedules.behaviour.netlist import Branch, Netlist
-    from schedules.behaviour.nodal import Potentials
+    from schedules.network.netlist import Branch, Netlist
+    from schedules.network.nodal import Potentials
 
 PICK_UP = 0.85
 """Share of its rated voltage at which a coil is sure to pull in (NEMA ICS 2, IEC 60947-4-1; from memory)."""

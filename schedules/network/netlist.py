@@ -6,7 +6,9 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.impedance import (
+from schedules.circuits.feeds import current_of
+from schedules.connections.points import Point
+from schedules.network.impedance import (
     CONTACT_OHM,
     NOMINAL_LENGTH_IN,
     SUPPLY_OHM,
@@ -14,9 +16,7 @@ from schedules.behaviour.impedance import (
     conductor_ohm_per_in,
     load_siemens,
 )
-from schedules.circuits.feeds import current_of
-from schedules.connections.panel import MAINS, off_signal
-from schedules.connections.points import Point
+from schedules.sheet.breakers import MAINS, off_signal
 from schedules.sheet.hardware import Coil, Contact, Load, Resistor, Supply
 
 if TYPE_CHECKING:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from schedules.behaviour.settling import settle
 from schedules.behaviour.states import Level, followed_signals, levels_in
+from schedules.network.settling import settle
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

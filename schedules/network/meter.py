@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.impedance import METER_OHM
-from schedules.behaviour.nodal import potentials
+from schedules.network.impedance import METER_OHM
+from schedules.network.nodal import potentials
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from schedules.behaviour.blocks import Solved
-    from schedules.behaviour.nodal import Join
-    from schedules.behaviour.settling import Situation
     from schedules.connections.points import Point
+    from schedules.network.blocks import Solved
+    from schedules.network.nodal import Join
+    from schedules.network.settling import Situation
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.network import Change
 from schedules.behaviour.states import Level, cases_of, solve_cases
+from schedules.network.switching import Change
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

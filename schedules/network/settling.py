@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from schedules.behaviour.netlist import Switch
-    from schedules.behaviour.network import Network, Solution
+    from schedules.network.netlist import Switch
+    from schedules.network.switching import Network, Solution
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,13 +25,15 @@ RULES = tuple(
     for room, modules in {
         "circuits": (
             "alterations ampacity branch_circuits circuit_drops circuit_plan circuit_protection "
-            "circuit_wires conductor_sizing conductors cooking_circuits cooking_load demand fan_contact "
+            "circuit_wires conductor_sizing cooking_circuits cooking_load demand fan_contact "
             "gfci_afci grounding hood_supply limited_wiring overcurrent path_drop power_limited "
             "switched_loads voltage_drop"
         ),
+        "tables": "conductors",
+        "checks": "framing_remedies",
         "boxes": "box_plan pull_boxes volume",
         "raceways": "bends fill occupants openings raceway_plan trade_size",
-        "framing": "cuts framing_plan framing_remedies nail_plates wall_remedies walls",
+        "framing": "cuts framing_plan nail_plates wall_remedies walls",
     }.items()
     for module in modules.split()
 )

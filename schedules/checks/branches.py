@@ -141,8 +141,11 @@ def _thicker(wires: CableWires) -> tuple[Remedy, ...]:
 
 
 def _neutral(derived: Derived, planned: CircuitPlan, wires: CableWires) -> Iterator[Finding]:
-    """A neutral is as thick as its lines; a range's may be reduced so far."""
-    if wires.neutral is None or wires.needed is None or wires.neutral >= wires.needed.size:
+    """A neutral is as thick as its lines have to be; a range's may be reduced so far.
+
+    One that is as thick as lines that are too thin themselves is told with them.
+    """
+    if wires.neutral is None or wires.needed is None or wires.neutral >= min(wires.live, wires.needed.size):
         return
     edition = derived.job.adopted
     reduced = planned.cooking.neutral if planned.cooking is not None else None

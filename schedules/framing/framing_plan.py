@@ -137,7 +137,7 @@ def _of_cable(job: Job, selection: Selection, cable: Cable, framing: Framing) ->
 
 
 def _planned(job: Job, framing: Framing, passing: _Passing) -> FramingPlan:
-    missing = list(passing.open)
+    missing = list(passing.open) if framing.way in ("through", "furred") else []
     if framing.lumber not in lumber_sizes():
         missing.append((f"a lumber size that is carried: {', '.join(lumber_sizes())}", "lumber"))
     if framing.engineered:

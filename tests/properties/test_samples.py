@@ -25,7 +25,7 @@ SAMPLES = Path(__file__).parents[2] / "samples"
 SHEETS = ("fescue", "marram")
 JOBS = tuple(sorted(path.stem for path in (SAMPLES / "jobs").glob("*.toml")))
 TRAINING_ROOM = "training-room"
-MUST_FAIL = ("must-fail", "must-fail-air", "must-fail-bracket")
+MUST_FAIL = ("must-fail", "must-fail-air", "must-fail-bracket", "must-fail-circuits")
 
 # Measured by counting.
 COMBINATIONS = {"fescue": 180, "marram": 512}
@@ -211,8 +211,8 @@ def test_the_sound_kitchens_use_every_option_between_them() -> None:
     assert used == {name: {choice.id for choice in sheet(name).choices} for name in SHEETS}
 
 
-def test_there_are_eight_jobs() -> None:
-    assert len(JOBS) == 8
+def test_there_are_nine_jobs() -> None:
+    assert len(JOBS) == 9
 
 
 @pytest.mark.parametrize("job", [job for job in JOBS if job not in MUST_FAIL])
@@ -227,6 +227,25 @@ def test_the_training_room_has_all_that_fits_together() -> None:
     for choice in planned.sheet.choices:
         wider = choices | {choice.id}
         assert wider == choices or conflicts(planned.sheet, wider), choice.id
+
+
+CIRCUIT_MISTAKES = {
+    ("framing-cut", "F1"),
+    ("steel-plate", "F4"),
+    ("conductor-thin", "W2"),
+    ("ground-thin", "W1"),
+    ("box-full", "CR"),
+    ("breaker-type", "Q7"),
+}
+
+
+def test_mistakes_planted_in_circuits_boxes_and_framing_are_found_cured_and_no_other() -> None:
+    plan = plan_file(SAMPLES / "jobs" / "must-fail-circuits.toml").plan
+    blocking = [item for item in plan.findings if item.severity.blocks]
+    assert {(item.code, item.subject) for item in blocking} == CIRCUIT_MISTAKES
+    assert len(blocking) == len(CIRCUIT_MISTAKES)
+    for finding in blocking:
+        assert any(remedy.edits for remedy in finding.remedies), finding.code
 
 
 MECHANICAL_MISTAKES = {

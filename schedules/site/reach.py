@@ -114,7 +114,7 @@ def _allowances(enclosure: Enclosure, end: CableEnd, cable: Cable, job: Job) -> 
     """What one end takes beyond the route [in]. A fitted connector plugs in: it needs no free conductor."""
     free = 0.0 if end.connector is not None else enclosure.free_conductor
     if cable.make == "field" and enclosure.kind in ("panel", "box"):
-        free = max(free, rule("free_conductor", str(job.job.code)).number)
+        free = max(free, rule("free_conductor", job.adopted).number)
     return [("entry", enclosure.entry), ("free conductor", free), ("service loop", enclosure.service_loop)]
 
 
@@ -153,7 +153,7 @@ def _cut(job: Job, cable: Cable, route: Route, required: float, inputs: list[Inp
         formula="route + entry, free conductor and service loop at each end + waste, rounded up to the inch",
         inputs=tuple(inputs),
         result=format_length(cut),
-        source=rule("free_conductor", str(job.job.code)).source,
+        source=rule("free_conductor", job.adopted).source,
         note="" if waste else "no waste stated in the job",
         steps=(route.working,),
     )

@@ -28,7 +28,7 @@ ELL = (
 )
 STUDS = {"lumber": "2x4", "spacing": "16 in", "first_stud": "16 in", "bearing": False}
 APART = (place("E", 20, 40), place("F", 100, 40))
-SIZED = {"width": "4 in", "height": "4 in", "depth": "2 in"}
+SIZED: dict[str, Any] = {"width": "4 in", "height": "4 in", "depth": "2 in"}
 
 
 def room(*walls: dict[str, Any], **site: Any) -> Room:

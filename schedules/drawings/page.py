@@ -21,9 +21,9 @@ _ENTRY_GAP = 16.0
 _SAMPLE_GAP = 4.0
 # Room for legend and small print, however narrow the drawing is [pt].
 _NARROWEST = 440.0
-_UNDER_TITLE = 10.0
+_UNDER_TITLE = 8.0
 _BOX_EDGE = 6.0
-_OVER_LEGEND = 14.0
+_OVER_LEGEND = 11.0
 
 
 @dataclass(slots=True)

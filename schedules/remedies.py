@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from schedules.checks.circuit_remedies import drop_remedies
 from schedules.checks.framing_remedies import framing_remedies
 from schedules.errors import InputError
 from schedules.findings import Edit, Remedy
@@ -65,6 +66,8 @@ def _proposed(plan: Plan, finding: Finding) -> Iterator[Remedy]:
         yield from _moves(plan, length)
     if finding.code == "framing-cut":
         yield from framing_remedies(plan.derived, finding.subject)
+    if finding.code == "voltage-drop":
+        yield from drop_remedies(plan.derived, finding.subject)
 
 
 def _extensions(plan: Plan, length: CableLength) -> Iterator[Remedy]:

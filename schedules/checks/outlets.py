@@ -8,7 +8,7 @@ from schedules.circuits.branch_circuits import on_small_appliance_circuit
 from schedules.circuits.circuit_plan import receptacles_on
 from schedules.circuits.circuit_protection import feeds_receptacle
 from schedules.circuits.cooking_load import unnamed_appliances
-from schedules.findings import Finding, Severity
+from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.sheet.hardware import Load
 from schedules.tables import rule
 from schedules.working import Input
@@ -95,6 +95,12 @@ def _receptacle(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             source=allowed.working.source,
             numbers=allowed.working.inputs,
             answer=answer,
+            remedies=(
+                Remedy(
+                    f"set receptacles of {allowed.least_a} A on {circuit.tag}",
+                    (Edit(*answer, f"{allowed.least_a} A"),),
+                ),
+            ),
         )
 
 
@@ -121,6 +127,12 @@ def _cord(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             source=planned.cord.working.source,
             numbers=planned.cord.working.inputs,
             answer=("circuit", circuit.tag, "connection"),
+            remedies=(
+                Remedy(
+                    "wire the hood in, without cord and plug",
+                    (Edit("circuit", circuit.tag, "connection", "hardwired"),),
+                ),
+            ),
         )
 
 
@@ -162,6 +174,7 @@ def _company(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             source=planned.company.working.source,
             numbers=planned.company.working.inputs,
             answer=answer,
+            remedies=(Remedy(f"let nothing else be on {circuit.tag}", (Edit(*answer, "nothing"),)),),
         )
 
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from schedules.circuits.voltage_drop import VoltageDrop
     from schedules.circuits.wire_paths import WirePath
     from schedules.connections.graph import Connections
+    from schedules.job.records import Job
     from schedules.site.reach import CableLength
 
 
@@ -62,7 +63,7 @@ def circuit_drop(
             return None
         if legs:
             try:
-                drop = _drop(installed, path, legs, shares.get(path.load))
+                drop = drop_on(installed.job, installed.connections, path.load, legs, shares.get(path.load))
             except LookupError:
                 # A size that the tables don't print, thinner or thicker than branch circuits have.
                 return None
@@ -104,11 +105,17 @@ def _legs(installed: Installation, path: WirePath, currents: Mapping[str, float]
     return tuple(legs)
 
 
-def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...], share: float | None) -> CircuitDrop:
-    spec = installed.connections.inside[path.load].spec
+def drop_on(
+    job: Job, connections: Connections, load: str, legs: tuple[Leg, ...], share: float | None = None
+) -> CircuitDrop:
+    """What a load loses on these legs. share: as in `circuit_drop`, None where it isn't solved.
+
+    Raises LookupError for a size that the tables don't print.
+    """
+    spec = connections.inside[load].spec
     if not isinstance(spec, Load | Coil):
-        raise TypeError(f"{path.load} is neither load nor coil")
-    edition = installed.edition
+        raise TypeError(f"{load} is neither load nor coil")
+    edition = job.adopted
     factor = spec.power_factor if isinstance(spec, Load) else 1.0
     table_8 = path_drop_by_resistance(
         legs,
@@ -121,19 +128,19 @@ def _drop(installed: Installation, path: WirePath, legs: tuple[Leg, ...], share:
         legs, material=MATERIAL, power_factor=factor, supply_v=spec.rated, edition=edition
     )
     solved = None if share is None else 100 * (1 - share)
-    feeder = installed.job.site.feeder_drop
+    feeder = job.site.feeder_drop
     advice = within_advice(
         max(table_8.percent, table_9.percent), feeder_percent=feeder or 0.0, edition=edition
     )
     return CircuitDrop(
-        path.load,
+        load,
         legs,
         table_8,
         table_9,
         solved,
         advice,
         Working(
-            name=f"voltage drop to {path.load}",
+            name=f"voltage drop to {load}",
             formula="both tables and the solved network side by side, over every conductor there and back; the larger "
             "of the tables' is held to the advice",
             inputs=(

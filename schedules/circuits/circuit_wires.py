@@ -12,7 +12,7 @@ from schedules.circuits.conductor_sizing import ConductorChoice, Surroundings, c
 from schedules.circuits.grounding import GroundingConductor, grounding_conductor
 from schedules.tables import load, rule
 from schedules.tables.conductors import as_wire_size
-from schedules.working import Input, Source, Working
+from schedules.working import Input, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -48,14 +48,16 @@ class Together:
 class CableWires:
     """One power cable of a circuit.
 
-    kind: how the table of wiring methods names it, `unknown` where it doesn't. column_c: what its terminations allow
-    [C]. ambient_c: its surroundings [C]; stated: the job says so. hottest_c: surroundings up to which its conductors do
-    [C], None where they don't even here. live: its thinnest ungrounded conductor, neutral: its thinnest neutral,
-    ground: its thinnest equipment grounding conductor; None where it has none. needed: the least that the code allows,
-    None where no size is enough, and then `why_none`. needed_ground: the least equipment grounding conductor.
+    type, kind: as the sheet and the table of wiring methods name it, `unknown` where that doesn't. column_c: what its
+    terminations allow [C]; column: how that came about. ambient_c: its surroundings [C]; stated: the job says so.
+    hottest_c: surroundings up to which its conductors do [C], None where they don't even here. live: its thinnest
+    ungrounded conductor, neutral: its thinnest neutral, ground: its thinnest equipment grounding conductor; None where
+    it has none. needed: the least that the code allows, None where no size is enough, and then `why_none`.
+    needed_ground: the least equipment grounding conductor.
     """
 
     cable: str
+    type: str
     kind: str
     column_c: int
     ambient_c: float
@@ -68,8 +70,38 @@ class CableWires:
     needed: ConductorChoice | None
     why_none: str
     needed_ground: GroundingConductor | None
-    working: Working
+    column: Working
     judgements: tuple[Judgement, ...]
+
+    @property
+    def working(self) -> Working:
+        """How the least conductors of this cable came about."""
+        needed, grounding = self.needed, self.needed_ground
+        result = "no size is enough" if needed is None else str(needed.size)
+        return Working(
+            name=f"conductors of {self.cable}",
+            formula="least circuit conductor here, and the equipment grounding conductor that goes with it",
+            inputs=(
+                Input("wiring method", self.type, "sheet"),
+                Input(
+                    "surroundings",
+                    f"{self.ambient_c:g} C",
+                    "job" if self.stated else "none stated: as the table is printed",
+                ),
+                Input("lies with", ", ".join(self.together.cables), self.together.where),
+                Input("installed", str(self.live), "sheet or job"),
+                Input(
+                    "these do in surroundings of up to",
+                    "not even here" if self.hottest_c is None else f"{self.hottest_c:g} C",
+                ),
+            ),
+            result=f"{result} and {grounding.size} to ground" if grounding is not None else result,
+            source=self.column.source if needed is None else needed.working.source,
+            steps=(
+                self.column,
+                *(part.working for part in (needed, grounding) if part is not None),
+            ),
+        )
 
     @property
     def thick_enough(self) -> bool:
@@ -147,6 +179,7 @@ def _wires(
         grounding = _grounding(circuit.rating, least.size.size, max(live, least.size.size), edition)
     return CableWires(
         cable=cable.tag,
+        type=cable.type,
         kind=row.text("kind"),
         column_c=column.column_c,
         ambient_c=ambient,
@@ -159,7 +192,7 @@ def _wires(
         needed=least.size,
         why_none=least.why_none,
         needed_ground=grounding,
-        working=_working(cable, (ambient, stated), together, column.working, least.size, grounding),
+        column=column.working,
         judgements=(*column.judgements, *(grounding.judgements if grounding is not None else ())),
     )
 
@@ -309,39 +342,3 @@ def _grounding(
         )
     except LookupError:
         return None
-
-
-def _working(  # noqa: PLR0917
-    cable: Cable,
-    ambient: tuple[float, bool],
-    together: Together,
-    column: Working,
-    needed: ConductorChoice | None,
-    grounding: GroundingConductor | None,
-) -> Working:
-    ambient_c, stated = ambient
-    source: Source = column.source if needed is None else needed.working.source
-    result = "no size is enough"
-    if needed is not None and grounding is not None:
-        result = f"{needed.size} and {grounding.size} to ground"
-    steps = [column]
-    if needed is not None:
-        steps.append(needed.working)
-    if grounding is not None:
-        steps.append(grounding.working)
-    return Working(
-        name=f"conductors of {cable.tag}",
-        formula="least circuit conductor here, and the equipment grounding conductor that goes with it",
-        inputs=(
-            Input("wiring method", cable.type, "sheet"),
-            Input(
-                "surroundings",
-                f"{ambient_c:g} C",
-                "job" if stated else "none stated: as the table is printed",
-            ),
-            Input("lies with", ", ".join(together.cables), together.where),
-        ),
-        result=result,
-        source=source,
-        steps=tuple(steps),
-    )

@@ -20,11 +20,12 @@ from schedules.framing.nail_plates import (
     plate_for_hole,
     plate_for_notch,
 )
-from schedules.framing.walls import bored_for, outside_diameter
+from schedules.framing.walls import BORED, bored_for, outside_diameter
 from schedules.raceways.openings import leading_plug
 from schedules.raceways.raceway_plan import cable_occupant
 from schedules.site.lumber import lumber, lumber_sizes
 from schedules.tables import Adopted, load, rule
+from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -36,9 +37,10 @@ if TYPE_CHECKING:
     from schedules.job.records import Job
     from schedules.raceways.raceway_plan import RacewayPlan
     from schedules.sheet.wiring import Cable
-    from schedules.working import Working
 
 FRAMING_RULES = "irc_framing_rules"
+_SHEET = Source("equipment sheet", Confidence.SHEET)
+_MISSING = Source("nobody gives it", Confidence.JOB)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +49,9 @@ class FramingPlan:
 
     passes: what goes through, in words. wiring: its kind, for protection. across_in: its width [in], None where nobody
     gives it. hole_in: the hole bored, or as the job says [in]. open: what nobody says, in words, with the answer's key.
-    hole, notch: the cut against its limit. tight: the hole doesn't pass what goes through. furring_in: the furred depth
-    that it needs [in]. steel, tie: whether a steel plate and a tie of the top plate are needed.
+    bored: how the hole's diameter or the furred depth came about. hole, notch: the cut against its limit. tight: the
+    hole doesn't pass what goes through. furring_in: the furred depth that it needs [in]. steel, tie: whether a steel
+    plate and a tie of the top plate are needed.
     """
 
     framing: Framing
@@ -57,6 +60,7 @@ class FramingPlan:
     across_in: float | None
     hole_in: float | None
     open: tuple[tuple[str, str], ...]
+    bored: Working | None = None
     hole: Hole | None = None
     notch: Cut | None = None
     tight: bool = False
@@ -77,7 +81,9 @@ class FramingPlan:
 
     @property
     def workings(self) -> Iterator[Working]:
-        """How its limits came about."""
+        """How the cut and its limits came about."""
+        if self.bored is not None:
+            yield self.bored
         for part in (self.hole, self.notch, self.steel, self.tie):
             if part is not None:
                 yield part.working
@@ -106,34 +112,39 @@ def plan_framing(job: Job, selection: Selection, raceways: Sequence[RacewayPlan]
 
 @dataclass(frozen=True, slots=True)
 class _Passing:
-    """What goes through: words, kind of wiring, width [in], what is missing."""
+    """What goes through: words, kind of wiring, width [in] and where that comes from, what is missing."""
 
     words: str
     wiring: str
     across_in: float | None
+    source: Source = _MISSING
     open: tuple[tuple[str, str], ...] = ()
 
 
 def _of_raceway(planned: RacewayPlan, framing: Framing) -> _Passing:
     words = f"{planned.raceway} ({planned.kind} {planned.size or 'of unknown size'})"
     if planned.size is None:
-        return _Passing(words, planned.kind, None, ((f"the size of {planned.raceway}", "hole"),))
+        return _Passing(words, planned.kind, None, open=((f"the size of {planned.raceway}", "hole"),))
     try:
-        return _Passing(words, planned.kind, outside_diameter(planned.kind, planned.size).diameter_in)
+        outside = outside_diameter(planned.kind, planned.size)
     except LookupError:
         missing = f"the outside diameter of {planned.kind} {planned.size}, which isn't carried: give the hole"
-        return _Passing(words, planned.kind, None, () if framing.hole is not None else ((missing, "hole"),))
+        return _Passing(
+            words, planned.kind, None, open=() if framing.hole is not None else ((missing, "hole"),)
+        )
+    return _Passing(words, planned.kind, outside.diameter_in, outside.source)
 
 
 def _of_cable(job: Job, selection: Selection, cable: Cable, framing: Framing) -> _Passing:
     """A cable, with the connector that must pass the same hole."""
     occupant, plug = cable_occupant(cable, job.adopted), leading_plug(selection, cable)
-    widths = [item.diameter_in for item in (occupant,) if item is not None]
-    widths += [item.across_in for item in (plug,) if item is not None]
+    widths = [(item.diameter_in, item.source) for item in (occupant,) if item is not None]
+    widths += [(item.across_in, _SHEET) for item in (plug,) if item is not None]
+    widest, source = max(widths, key=lambda pair: pair[0], default=(None, _MISSING))
     words = cable.tag if plug is None else f"{cable.tag} with its {plug.name}"
     missing = ((f"the width of {cable.tag}: give the hole", "hole"),)
     needed = () if occupant is not None or framing.hole is not None else missing
-    return _Passing(words, CABLE, max(widths, default=None), needed)
+    return _Passing(words, CABLE, widest, source, needed)
 
 
 def _planned(job: Job, framing: Framing, passing: _Passing) -> FramingPlan:
@@ -147,7 +158,10 @@ def _planned(job: Job, framing: Framing, passing: _Passing) -> FramingPlan:
     hole = framing.hole
     if hole is None and passing.across_in is not None:
         hole = bored_for(passing.across_in)
-    plan = FramingPlan(framing, passing.words, passing.wiring, passing.across_in, hole, tuple(missing))
+    bored = (
+        None if hole is None or framing.way != "through" or framing.notch is not None else _bit(passing, hole)
+    )
+    plan = FramingPlan(framing, passing.words, passing.wiring, passing.across_in, hole, tuple(missing), bored)
     if framing.engineered or framing.lumber not in lumber_sizes():
         return plan
     match framing.way:
@@ -161,6 +175,18 @@ def _planned(job: Job, framing: Framing, passing: _Passing) -> FramingPlan:
             return _furred(job, plan)
         case _:
             return plan
+
+
+def _bit(passing: _Passing, hole_in: float) -> Working:
+    """How large the hole is: as the job says, else what goes through, a little more, up to the next bit."""
+    across = "not known" if passing.across_in is None else f"{passing.across_in:.3f} in"
+    return Working(
+        name=f"hole for {passing.words}",
+        formula="as the job gives it, else outside diameter or width and a clearance, up to the next bit",
+        inputs=(Input("outside diameter or width", across, str(passing.source)),),
+        result=f"{hole_in:g} in",
+        source=BORED,
+    )
 
 
 def _bored(job: Job, plan: FramingPlan, hole_in: float) -> FramingPlan:
@@ -222,6 +248,18 @@ def _furred(job: Job, plan: FramingPlan) -> FramingPlan:
     """A furred space takes the wiring and keeps nails away from it, unless its raceway is exempt."""
     if plan.across_in is None:
         return plan
-    clear = 0.0 if exempt_from_plates(plan.wiring) else rule("parallel_edge", job.adopted).number
+    nails = rule("parallel_edge", job.adopted)
+    clear = 0.0 if exempt_from_plates(plan.wiring) else nails.number
+    needed = plan.across_in + clear
+    depth = Working(
+        name=f"furred space for {plan.passes}",
+        formula="what lies in it, and the distance that keeps nails away unless the raceway is exempt",
+        inputs=(
+            Input("outside diameter or width", f"{plan.across_in:.3f} in"),
+            Input("clear of the face", f"{clear:g} in", str(nails.source)),
+        ),
+        result=f"{needed:.3f} in",
+        source=nails.source,
+    )
     missing = () if plan.framing.furring is not None else (("the depth of the furred space", "furring"),)
-    return replace(plan, open=(*plan.open, *missing), furring_in=plan.across_in + clear)
+    return replace(plan, open=(*plan.open, *missing), furring_in=needed, bored=depth)

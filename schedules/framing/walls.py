@@ -24,7 +24,7 @@ _OUTSIDES = "raceway_outside_diameter"
 # A hole is bored this much larger than what goes through it, then up to the next bit [in].
 _CLEARANCE_IN = 1 / 16
 _BIT_STEP_IN = 1 / 8
-_BORED = Source("hole bored larger than the raceway", Confidence.COMMON_PRACTICE)
+BORED = Source("hole bored larger than the raceway", Confidence.COMMON_PRACTICE)
 _GIVEN = Source("outside diameter as given", Confidence.JOB)
 
 
@@ -126,11 +126,11 @@ def raceway_in_wall(
         ),
         inputs=(
             Input("outside diameter", f"{outside.diameter_in:.3f} in", str(outside.source)),
-            Input("hole", f"{bored:g} in", str(_BORED)),
+            Input("hole", f"{bored:g} in", str(BORED)),
             Input("depth of the wall's studs", f"{depth:g} in"),
         ),
         result="fits" if fits else "does not fit",
-        source=resting_on(decisive.source.citation, decisive.source, outside.source, _BORED),
+        source=resting_on(decisive.source.citation, decisive.source, outside.source, BORED),
         steps=(decisive, steel.working),
     )
     return WallFit(raceway, size, wall, way, outside.diameter_in, bored, fits, hole, steel, tie, working)

@@ -511,3 +511,38 @@ def test_a_circuit_nobody_knows_the_load_of() -> None:
     assert found(plan, "circuit-load-unknown")
     assert row(plan, "Q1").needed_a is None
     assert row(plan, "Q1").needed_conductor == "14 AWG"
+
+
+def test_the_drops_remedy_is_the_thinnest_wire_that_keeps_to_the_advice() -> None:
+    plan = remedied(None, {"run.W3.taped": "60 ft", "run.W4.taped": "60 ft"})
+    # 2 x 6 A x 0.1205 kft: 14 AWG 3.1 ohm/kft loses 4.48 V, 3.7 %; 12 AWG 2.0 ohm/kft 2.89 V, 2.4 %.
+    assert words(plan, "voltage-drop") == ["buy W3, W4 with 12 AWG, and a ground as thick"]
+    far = remedied(None, {"run.W3.taped": "300 ft", "run.W4.taped": "60 ft"})
+    # 12 AWG loses 7.2 %, 10 AWG at 1.2 ohm/kft 4.3 %, 8 AWG at 0.78 ohm/kft 2.8 %.
+    assert words(far, "voltage-drop") == ["buy W3, W4 with 8 AWG, and a ground as thick"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "code", "remedy"),
+    [
+        ({"circuit.Q2.receptacle": "30 A"}, "receptacle-rating", "set receptacles of 50 A on Q2"),
+        (
+            {"circuit.Q3.individual": False, "circuit.Q3.shares_with": "small-appliance receptacles"},
+            "company-not-allowed",
+            "let nothing else be on Q3",
+        ),
+        (
+            {
+                "circuit.Q1.connection": "cord",
+                "circuit.Q1.receptacle": "15 A",
+                "circuit.Q1.receptacle_accessible": True,
+                "circuit.Q1.cord_protected": True,
+                "circuit.Q1.cord": CORD | {"length": "60 in"},
+            },
+            "cord-not-allowed",
+            "wire the hood in, without cord and plug",
+        ),
+    ],
+)
+def test_remedies_are_planned_again_and_kept(changes: dict[str, Any], code: str, remedy: str) -> None:
+    assert words(remedied(changes), code) == [remedy]

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 _LENGTHS = "irc_m1504_2_duct_length"
 _IRC = "irc_mechanical_rules"
 _IN_PER_FT = 12
+_SQ_IN_PER_SQ_FT = 144
+_HAIR_IN = 1e-6
 
 
 class Speed(StrEnum):
@@ -35,6 +37,45 @@ class CodeLength:
 
     length_in: float
     working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class DuctSize:
+    """The round duct to use [in]."""
+
+    diameter_in: float
+    working: Working
+
+
+def round_duct(airflow_cfm: float, collar_sq_in: float) -> DuctSize:
+    """The smallest round duct in whole inches that is no narrower than the collar and where the air runs quietly [in].
+
+    collar_sq_in: the collar's free area [sq in]. Raises ValueError for a figure that is not above zero.
+    """
+    if airflow_cfm <= 0 or collar_sq_in <= 0:
+        raise ValueError(
+            f"airflow and collar are above 0, not {airflow_cfm:g} cfm and {collar_sq_in:g} sq in"
+        )
+    quiet = practice("duct_speed_comfortable")
+    for_speed = airflow_cfm / quiet.number * _SQ_IN_PER_SQ_FT
+    area = max(collar_sq_in, for_speed)
+    # A hair off, so that a collar of 8 in asks for an 8 in duct.
+    diameter = float(math.ceil(math.sqrt(4 * area / math.pi) - _HAIR_IN))
+    return DuctSize(
+        diameter,
+        Working(
+            name="round duct for collar and airflow",
+            formula="whole inches, no narrower than the collar, the air no faster than is quiet",
+            inputs=(
+                Input("airflow", f"{airflow_cfm:.0f} cfm"),
+                Input("collar", f"{collar_sq_in:.1f} sq in", "sheet"),
+                Input("area for that speed", f"{for_speed:.1f} sq in"),
+                rule_input(quiet),
+            ),
+            result=f"{diameter:g} in, decided by the {'collar' if collar_sq_in >= for_speed else 'speed'}",
+            source=quiet.source,
+        ),
+    )
 
 
 def code_duct_length(

@@ -17,7 +17,7 @@ from schedules.exhaust.duct_fittings import (
     given_coefficient,
     mitred_elbow,
 )
-from schedules.exhaust.duct_limits import CodeLength, Speed, code_duct_length, speed_of
+from schedules.exhaust.duct_limits import CodeLength, DuctSize, Speed, code_duct_length, round_duct, speed_of
 from schedules.exhaust.ducts import Run, Section, Surface, rectangular_section, round_section, surface
 from schedules.exhaust.fan_curve import (
     LongestRun,
@@ -74,6 +74,7 @@ class Exhaust:
     point: OperatingPoint | None
     longest: LongestRun | None
     code_length: CodeLength | None
+    advised: DuctSize | None
     wanted_cfm: float | None
     wanted_by: str
     refusals: tuple[str, ...]
@@ -87,7 +88,7 @@ class Exhaust:
     @property
     def workings(self) -> tuple[Working, ...]:
         """How its numbers came about."""
-        parts = (self.point, self.longest, self.code_length)
+        parts = (self.point, self.longest, self.code_length, self.advised)
         return tuple(part.working for part in parts if part is not None)
 
 
@@ -122,6 +123,7 @@ def lead_exhaust(selection: Selection, job: Job) -> Exhaust | None:
         point=point,
         longest=longest,
         code_length=_code_length(job, fan, lining, section),
+        advised=None if fan is None else round_duct(fan.rated, collar.area_sq_in),
         wanted_cfm=wanted,
         wanted_by=wanted_by,
         refusals=refusals,

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.mounting.bracket_load import Anchor, Use, bracket_use
-from schedules.mounting.fasteners import Fastener, Held, fastener, held, weakest_species, wood
+from schedules.mounting.fasteners import Fastener, Held, fastener, held, lead_hole, weakest_species, wood
 from schedules.mounting.stud_hits import Aim, Blocking, Hit, HoleHit, aim_tolerance, blocking, hole_hits
 from schedules.practice import practice
 from schedules.site.lumber import Lumber, lumber
@@ -35,10 +35,12 @@ class Fastening:
     """How the bracket is held.
 
     unusable: why no fastener can be reckoned with, in words. species_known: False where the lightest wood stands in.
-    use, service_use: share of what the fasteners hold at the weight, and at the service load.
+    use, service_use: share of what the fasteners hold at the weight, and at the service load. lead_hole: least and
+    greatest diameter to drill [in], None where the fastener isn't known.
     """
 
     aim: Aim | None
+    lead_hole_in: tuple[float, float] | None
     holes: tuple[Hole, ...]
     blocks: tuple[Blocking, ...]
     species_known: bool
@@ -90,7 +92,7 @@ def fasten(hood: Hood, job: Job, studs: Studs, underside_in: float) -> Fastening
     try:
         screw = fastener(hung.fastener, hung.fastener_length, NDS)
     except LookupError as error:
-        return Fastening(None, (), (), known, None, None, str(error))
+        return Fastening(None, None, (), (), known, None, None, str(error))
     aim = aim_tolerance(stud_thickness_in=studs.size.thickness_in, diameter_in=screw.diameter_in, edition=NDS)
     hits = hole_hits(
         tuple(hung.centre + hole.across for hole in hood.bracket.hole),
@@ -102,7 +104,8 @@ def fasten(hood: Hood, job: Job, studs: Studs, underside_in: float) -> Fastening
     blocks = _blocks(job, hits, studs, [underside_in + hole.up for hole in hood.bracket.hole], screw)
     holes = _holes(hood, job, _Wood(screw, studs.size, hits, blocks), underside_in)
     use, service_use, unusable = _uses(hood, job, holes)
-    return Fastening(aim, holes, blocks, known, use, service_use, unusable)
+    drill = lead_hole(screw.diameter_in, NDS)
+    return Fastening(aim, drill, holes, blocks, known, use, service_use, unusable)
 
 
 def _blocks(

@@ -213,6 +213,17 @@ def grip(screw: Fastener, wood_depth_in: float, *, plate_in: float, gap_in: floa
     )
 
 
+def lead_hole(diameter_in: float, edition: str) -> tuple[float, float]:
+    """Least and greatest lead hole for a lag screw's thread in framing lumber [in], NDS 12.1.4.2, from memory.
+
+    Raises ValueError for a diameter that is not above zero, LookupError for an unknown edition.
+    """
+    if diameter_in <= 0:
+        raise ValueError(f"a diameter is above 0, not {diameter_in:g} in")
+    least, most = rule("lead_hole", edition, _RULES).numbers
+    return least / 100 * diameter_in, most / 100 * diameter_in
+
+
 def held(
     screw: Fastener,
     timber: Wood,

@@ -81,7 +81,7 @@ def bracket(plan: Plan) -> Schedule[HoleRow]:
             Column("shear", "Holds along", lambda row: _pounds(row.shear_lb), rank=2, right=True),
         ),
         rows=tuple(sorted(rows, key=lambda row: (row.along_in, row.up_in))),
-        note="Find each stud's both edges with a nail before the board goes on; photograph them with a tape."
+        note=f"{_drill(fastening)}Find each stud's both edges with a nail and photograph them before cover."
         if rows
         else "",
     )
@@ -123,6 +123,14 @@ def blocks(plan: Plan) -> Schedule[BlockRow]:
 def _fastening(plan: Plan) -> Fastening | None:
     hanging = plan.derived.hanging
     return None if hanging is None else hanging.fastening
+
+
+def _drill(fastening: Fastening | None) -> str:
+    if fastening is None or fastening.lead_hole_in is None:
+        return ""
+    least, most = fastening.lead_hole_in
+    smallest = format_length(least, resolution_denominator=32, rounding="up")
+    return f"Lead hole {smallest} to {format_length(most, resolution_denominator=32, rounding='down')}. "
 
 
 def _hole(number: int, hole: Hole) -> HoleRow:

@@ -46,6 +46,8 @@ def _exhaust(plan: Plan, exhaust: Exhaust) -> Iterator[FigureRow]:
             lining.hood_duct,
             str(lining.source),
         )
+    if exhaust.advised is not None:
+        yield figure_row(part, "quiet round duct", exhaust.advised.working.result, exhaust.advised.working)
     yield figure_row(part, "air", exhaust.air.working.result, exhaust.air.working)
     point = exhaust.point
     if point is not None:

@@ -22,7 +22,7 @@ from schedules.exhaust.duct_fittings import (
     given_coefficient,
     mitred_elbow,
 )
-from schedules.exhaust.duct_limits import Speed, code_duct_length, speed_of
+from schedules.exhaust.duct_limits import Speed, code_duct_length, round_duct, speed_of
 from schedules.exhaust.ducts import (
     Run,
     duct_loss,
@@ -307,6 +307,17 @@ def test_rectangular_elbows_take_the_row_on_the_safe_side() -> None:
     with pytest.raises(LookupError, match="there are: stamped 90"):
         elbow_by_diameter("square", 8)
     assert elbow_by_radius("smooth 90", 4, 50).note == "larger than the table; its last value stands"
+
+
+@pytest.mark.parametrize(
+    ("airflow_cfm", "collar_in", "advised"),
+    [(300, 6, 7), (500, 8, 8), (600, 8, 9), (1200, 10, 13), (100, 7, 7)],
+)
+def test_duct_for_collar_and_airflow(airflow_cfm: float, collar_in: float, advised: float) -> None:
+    """At most 1500 fpm and never narrower than the collar: 600 cfm take 57.6 sq in, an 8.6 in round."""
+    found = round_duct(airflow_cfm, round_section(collar_in).area_sq_in)
+    assert found.diameter_in == advised
+    assert velocity(airflow_cfm, round_section(advised).area_sq_in) <= 1500
 
 
 def test_speed_bands_and_fitting_pressure() -> None:

@@ -7,7 +7,15 @@ import math
 import pytest
 
 from schedules.mounting.bracket_load import Anchor, bracket_demand, bracket_use
-from schedules.mounting.fasteners import Held, combined_value, fastener, held, withdrawal_value, wood
+from schedules.mounting.fasteners import (
+    Held,
+    combined_value,
+    fastener,
+    held,
+    lead_hole,
+    withdrawal_value,
+    wood,
+)
 from schedules.mounting.yield_modes import Bearing, Dowel, lateral_value, wood_bearing_strength
 
 # NDS 2018 table 12.2A, kept rows: specific gravity; 1/4, 5/16, 3/8, 7/16, 1/2 in [lb per in]. Two public copies.
@@ -104,6 +112,11 @@ def test_nds_2018_lag_through_half_inch_drywall() -> None:
 
 def test_nds_2018_drywall_as_a_gap_halves_the_lateral_value() -> None:
     assert lag(0.5).shear_lb / lag(0.0).shear_lb == pytest.approx(0.48, abs=0.005)
+
+
+def test_nds_2018_lead_hole_of_a_five_sixteenths_lag() -> None:
+    """40 to 70 % of the diameter: 1/8 to 7/32 in, as drill charts have it."""
+    assert lead_hole(0.3125, "2018") == pytest.approx((1 / 8, 7 / 32))
 
 
 def test_nds_2018_12_4_1_joined_value() -> None:

@@ -64,7 +64,7 @@ ALLOWED: dict[str, dict[float, str]] = {
     "job/electrical": {60: "characters of a name"},
     "work/delivery": {12: "in in a ft"},
     "exhaust/duct_fittings": {3.0: "flat side to height from which an elbow counts as flatwise"},
-    "exhaust/duct_limits": {12: "in in a ft"},
+    "exhaust/duct_limits": {12: "in in a ft", 4: "area of a circle"},
     "checks/duct": {12: "in in a ft"},
     "exhaust/operation": {70: "F, surroundings where a job gives none, told as such"},
     "mounting/fasteners": {0.75: "exponent of a printed formula", 1.5: "exponent of a printed formula"},

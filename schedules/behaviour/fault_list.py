@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.leads import in_reach
 from schedules.behaviour.loops import far_ends
 from schedules.behaviour.neighbours import neighbours
 from schedules.behaviour.states import cast_of
@@ -107,8 +108,7 @@ def _hand_landed(derived: Derived) -> Iterator[_End]:
     for conductor in derived.connections.conductors.values():
         for end, point in enumerate((conductor.a, conductor.b)):
             landing = derived.connections.landings[point]
-            pin = landing.clamp is not None and landing.clamp.style == "pin"
-            if landing.connector is None and not pin:
+            if in_reach(landing):
                 yield _End(conductor, end, point, landing)
 
 

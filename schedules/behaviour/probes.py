@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.leads import in_reach
 from schedules.behaviour.loops import far_ends
 from schedules.behaviour.neighbours import neighbours
 from schedules.behaviour.states import at_rest, cast_of, in_use
@@ -215,8 +216,7 @@ def _pairs(derived: Derived) -> Iterator[tuple[Point, Point]]:
     spaces: dict[tuple[str, str | None], list[Point]] = {}
     nets, seen = derived.network.netlist.nets, set[tuple[int, int]]()
     for point, landing in derived.connections.landings.items():
-        pin = landing.clamp is not None and landing.clamp.style == "pin"
-        if landing.connector is None and not pin and point.device != MAINS:
+        if in_reach(landing) and point.device != MAINS:
             spaces.setdefault((landing.enclosure, landing.compartment), []).append(point)
     for points in spaces.values():
         carries = {point: derived.connections.landings[point].carries for point in points}

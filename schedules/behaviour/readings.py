@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.leads import in_reach, pairs
 from schedules.behaviour.loops import far_ends
 from schedules.behaviour.states import ON_FROM, at_rest, cases_of, cast_of, in_use, solve_cases
 from schedules.connections.points import Point
@@ -13,7 +14,7 @@ from schedules.network.impedance import TABLE_TEMPERATURE_C, conductor_ohm_per_i
 from schedules.network.meter import Meter
 from schedules.network.settling import settle
 from schedules.network.switching import Change
-from schedules.sheet.breakers import MAINS
+from schedules.sheet.breakers import MAINS, line_terminals
 from schedules.sheet.hardware import POWER_LIMITED, Contact, Load, Resistor
 from schedules.tables import load
 
@@ -38,6 +39,9 @@ LIMITED_BAND = 0.10
 
 CLOSED_BELOW_OHM = 1.0
 """A closed contact, or a sound grounding conductor, measures less (commissioning table)."""
+
+SHORT_BELOW_OHM = 2.0
+"""Line to neutral through the loads measures more, or something touches; nominal."""
 
 NEUTRAL_RISE_V = 2.0
 """Neutral to ground under load stays below (commissioning table)."""
@@ -110,7 +114,7 @@ class _Taking:
     def _prove_dead(self) -> Iterator[Reading]:
         """Every landed terminal against its reference; what has a supply of its own is live all the same."""
         row, meter = load("commissioning_tests").row("prove-dead"), Meter(self.off.situation)
-        for point, reference in self._pairs():
+        for point, reference in pairs(self.derived):
             function, shown = _shown(meter.volts(point, reference))
             band, note = (0.0, 0.0), ""
             if shown >= _NOTHING_V:
@@ -150,6 +154,7 @@ class _Taking:
                 band=(0.0, high),
                 note=f"wire {conductor.number}",
             )
+        yield from self._through_loads(row)
         meter = Meter(self.off.situation)
         for point in self.derived.connections.bonds:
             if self._landings[point].enclosure == self._panel:
@@ -163,6 +168,30 @@ class _Taking:
                 function=Function.OHMS,
                 expected=path,
                 band=(0.0, CLOSED_BELOW_OHM),
+                note=note,
+            )
+
+    def _through_loads(self, row: Row) -> Iterator[Reading]:
+        """Each circuit at its breaker: what it feeds has a resistance of its own, which is neither a short nor open."""
+        meter = Meter(self.off.situation)
+        for circuit in self.derived.selection.circuits:
+            points = [Point(circuit.tag, name) for name in line_terminals(circuit)]
+            points += [Point(circuit.tag, "N")] if circuit.neutral and circuit.poles == 1 else []
+            if len(points) < 2:
+                continue
+            ohms = meter.ohms(points[0], points[1])
+            band: tuple[float | None, float | None] = (None, None)
+            note = "contacts at rest: nothing is fed"
+            if ohms is not None:
+                band = (SHORT_BELOW_OHM, max(1.2 * ohms, 2 * SHORT_BELOW_OHM))
+                note = "the loads' own resistance; a motor's or transformer's is less"
+            yield _reading(
+                row,
+                self.off.case.name,
+                (points[0], points[1]),
+                function=Function.OHMS,
+                expected=ohms,
+                band=band,
                 note=note,
             )
 
@@ -182,7 +211,7 @@ class _Taking:
 
     def _polarity(self) -> Iterator[Reading]:
         row, meter = load("commissioning_tests").row("polarity"), Meter(self.idle.situation)
-        for point, reference in self._pairs():
+        for point, reference in pairs(self.derived):
             function, shown = _shown(meter.volts(point, reference))
             limited = self._landings[point].circuit_class in POWER_LIMITED
             band = _spread(shown, LIMITED_BAND if limited else MAINS_BAND)
@@ -270,7 +299,7 @@ class _Taking:
             if not isinstance(spec, Load):
                 continue
             function, shown = _shown(meter.volts(inside.a, inside.b))
-            if shown < ON_FROM * spec.rated or not self._in_reach(inside.a):
+            if shown < ON_FROM * spec.rated or not in_reach(self.derived.connections.landings[inside.a]):
                 continue
             limited = self._landings[inside.a].circuit_class in POWER_LIMITED
             lost = spec.rated - shown
@@ -288,59 +317,6 @@ class _Taking:
     @property
     def _panel(self) -> str:
         return self._landings[Point(MAINS, "PE")].enclosure
-
-    def _in_reach(self, point: Point) -> bool:
-        """Whether a lead can be put to a terminal: the pins of a plug that is mated can't be reached."""
-        clamp = self._landings[point].clamp
-        return self._landings[point].connector is None and (clamp is None or clamp.style != "pin")
-
-    def _pairs(self) -> Iterator[tuple[Point, Point]]:
-        """Each landed terminal that may be live, against neutral and ground or its supply's return beside it."""
-        seen: set[tuple[int, int]] = set()
-        nets = self.derived.network.netlist.nets
-        for point, landing in self._landings.items():
-            landed = self.derived.connections.landed(point)
-            if landing.carries == "ground" or not landed or not self._in_reach(point):
-                continue
-            for reference in self._references(point, landing, {item.circuit for item in landed}):
-                pair = (nets[point], nets[reference])
-                if pair not in seen and pair[0] != pair[1]:
-                    seen.add(pair)
-                    yield point, reference
-
-    def _references(self, point: Point, landing: Landing, circuits: set[str | None]) -> Iterator[Point]:
-        if landing.circuit_class in POWER_LIMITED:
-            yield from self._returns(point, landing.enclosure)
-            return
-        near = [
-            other
-            for other, there in self._landings.items()
-            if there.enclosure == landing.enclosure and other.device != MAINS and self._in_reach(other)
-        ]
-        near.sort(key=lambda other: other.device != point.device)
-        if landing.carries != "neutral":
-            yield from [item for item in near if self._is_neutral_of(item, circuits)][:1]
-        yield from [item for item in near if self._landings[item].carries == "ground"][:1]
-
-    def _is_neutral_of(self, point: Point, circuits: set[str | None]) -> bool:
-        """Whether a neutral of one of these circuits lands on the terminal."""
-        landed = self.derived.connections.landed(point)
-        return self._landings[point].carries == "neutral" and any(item.circuit in circuits for item in landed)
-
-    def _returns(self, point: Point, enclosure: str) -> Iterator[Point]:
-        """A terminal of this enclosure on the second pole of the supply that the point hangs on."""
-        network = self.derived.network
-        netlist = network.netlist
-        place = network.block_of_net.get(netlist.nets[point])
-        sources = () if place is None else network.blocks[place].sources
-        for source in sources:
-            pole = network.blocks[network.block_of_branch[source.key]].branches[source.key].b
-            found = [
-                other
-                for other, there in self._landings.items()
-                if there.enclosure == enclosure and netlist.nets[other] == pole and self._in_reach(other)
-            ]
-            yield from found[:1]
 
 
 _NOTHING_V = 0.05

@@ -20,11 +20,12 @@ from schedules.framing.framing_plan import plan_framing
 from schedules.gas.gas_supply import bring_gas
 from schedules.make_up.house_air import let_air_in
 from schedules.mounting.hanging import hang_hood
-from schedules.mounting.hood_place import hung_hood
 from schedules.network.netlist import make_netlist
 from schedules.network.switching import Network
 from schedules.raceways.openings import find_entries
 from schedules.raceways.raceway_plan import plan_raceways
+from schedules.site.ends import Surroundings
+from schedules.site.hood_place import hung_hood
 from schedules.site.reach import cable_length
 from schedules.site.room import Room
 from schedules.site.wall_devices import wall_devices
@@ -44,10 +45,10 @@ if TYPE_CHECKING:
     from schedules.job.records import Job
     from schedules.make_up.house_air import HouseAir
     from schedules.mounting.hanging import Hanging
-    from schedules.mounting.hood_place import HungHood
     from schedules.raceways.openings import Entry
     from schedules.raceways.raceway_plan import RacewayPlan
     from schedules.sheet.sheet import Sheet
+    from schedules.site.hood_place import HungHood
     from schedules.site.reach import CableLength
     from schedules.site.wall_devices import WallDevice
 
@@ -88,8 +89,10 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     selection = as_installed(select(sheet, choices), job)
     downstream = {item.circuit: item.downstream_of for item in job.circuit if item.downstream_of is not None}
     connections = connect(selection, downstream)
-    room = Room.of(job)
-    lengths = tuple(cable_length(job, selection, cable, room) for cable in selection.cables)
+    room, hung = Room.of(job), hung_hood(sheet, job)
+    devices = () if room is None else wall_devices(job, selection, room)
+    around = None if room is None else Surroundings.of(job, room, devices, hung)
+    lengths = tuple(cable_length(job, selection, cable, around) for cable in selection.cables)
     raceways = plan_raceways(job, selection)
     circuits = find_circuits(selection, connections)
     network = Network.of(make_netlist(selection, connections, lengths, str(job.job.code)))
@@ -103,8 +106,8 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         selection=selection,
         connections=connections,
         room=room,
-        hung=hung_hood(sheet, job),
-        devices=() if room is None else wall_devices(job, selection, room),
+        hung=hung,
+        devices=devices,
         lengths=lengths,
         raceways=raceways,
         entries=find_entries(job, selection),

@@ -27,6 +27,7 @@ from schedules.checks.reaching import check_reaching
 from schedules.checks.separation import check_separation
 from schedules.checks.site import check_site
 from schedules.checks.supply import check_supply
+from schedules.checks.ways import check_ways
 from schedules.checks.work import check_work
 from schedules.derived import derive
 from schedules.findings import in_order
@@ -48,6 +49,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_separation,
     check_identification,
     check_site,
+    check_ways,
     check_reaching,
     check_passing,
     check_boxes,

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from schedules.derived import Derived
     from schedules.job.records import Place
-    from schedules.mounting.hood_place import HungHood
+    from schedules.site.hood_place import HungHood
     from schedules.site.room import PlacedWall, Room, Spot
     from schedules.site.routes import Answer
     from schedules.site.wall_devices import WallDevice

@@ -139,7 +139,8 @@ class RacewayBend(Record):
 class Raceway(Record):
     """Conduit or tubing that the site gives to one or several cables. Without a trade size it is computed.
 
-    bend: every bend between two pull points. nipple: its length where it only joins two boxes [in].
+    path: the corners of its course, so that every cable in it goes that way. bend: every bend between two pull points,
+    else those of its course. nipple: its length where it only joins two boxes [in].
     """
 
     tag: Tag
@@ -148,6 +149,7 @@ class Raceway(Record):
     trade_size: Trade | None = None
     bend: tuple[RacewayBend, ...] = ()
     nipple: Length | None = None
+    path: tuple[Waypoint, ...] = ()
 
 
 class AsBuilt(Record):

@@ -278,6 +278,16 @@ RACEWAY = (
         lowest=0.5,
         highest=24.0,
     ),
+    Field(
+        "raceway",
+        "path",
+        "Corners of its course",
+        "points",
+        "Each point as along, out, up from the range wall's left corner. Every cable in it then goes that way.",
+        "6' 0\", 0 in, 5' 0\"; 6' 0\", 0 in, 9' 0\"",
+        lowest=-200 * _FT,
+        highest=200 * _FT,
+    ),
 )
 
 BUNDLE = (

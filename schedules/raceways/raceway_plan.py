@@ -12,6 +12,7 @@ from schedules.raceways.occupants import flat_cable, round_cable
 from schedules.raceways.openings import leading_plug
 from schedules.raceways.pulling import Pull
 from schedules.raceways.trade_size import size_raceway
+from schedules.site.legs import turns
 from schedules.tables import load
 from schedules.working import Confidence, Source
 
@@ -90,6 +91,12 @@ def _sized(
     return size_raceway(kind, pulls, bends=bends, nipple_in=nipple_in, edition=edition)
 
 
+def _of_course(raceway: Raceway) -> tuple[Bend, ...]:
+    """The bends that a raceway's own course makes at its corners."""
+    points = [(point.along, point.out, point.up) for point in raceway.path]
+    return tuple(Bend(angle) for angle in turns(points))
+
+
 def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable]) -> RacewayPlan:
     edition = job.adopted
     pulls = []
@@ -100,7 +107,7 @@ def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
             unknown.append(cable.tag)
         else:
             pulls.append(Pull(occupant, leading_plug(selection, cable), cable.raceway))
-    bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend)
+    bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend) or _of_course(raceway)
     sized = None
     if pulls:
         sized = _sized(raceway.kind, tuple(pulls), bends, raceway.nipple, edition)

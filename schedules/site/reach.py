@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.quantities.lengths import format_length
-from schedules.site.routes import Route, Unmeasured, find_route
+from schedules.site.routes import Route, Unmeasured, find_route, measured_once
 from schedules.tables import rule
 from schedules.working import Confidence, Input, Source, Working
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from schedules.job.records import Job, Run
     from schedules.sheet.hardware import Enclosure
     from schedules.sheet.wiring import Cable, CableEnd
-    from schedules.site.room import Room
+    from schedules.site.ends import Surroundings
 
 CUT_STEP_IN = 1.0
 """Field cable is cut to whole inches, upwards."""
@@ -53,7 +53,7 @@ class CableLength:
     working: Working | None
 
 
-def cable_length(job: Job, selection: Selection, cable: Cable, room: Room | None) -> CableLength:
+def cable_length(job: Job, selection: Selection, cable: Cable, around: Surroundings | None) -> CableLength:
     """Compare one cable's way through the room with its length, or give the length to cut."""
     run = run_of(job, cable.tag)
     pulled = pulled_length(job, cable.tag)
@@ -61,7 +61,7 @@ def cable_length(job: Job, selection: Selection, cable: Cable, room: Room | None
         return _as_pulled(job, cable, run, pulled)
     if run is None:
         return _unknown(cable, Unmeasured((("run", cable.tag, "route"),)))
-    route = find_route(job, run, cable.origin.enclosure, cable.target.enclosure, room)
+    route = find_route(job, run, cable.origin.enclosure, cable.target.enclosure, around)
     if isinstance(route, Unmeasured):
         return _unknown(cable, route)
     enclosures = {item.tag: item for item in selection.enclosures}
@@ -92,7 +92,8 @@ def _as_pulled(job: Job, cable: Cable, run: Run | None, pulled: float) -> CableL
         result=format_length(pulled),
         source=Source("as-built record", Confidence.JOB),
     )
-    route = Route("as pulled", pulled, job.site.tolerance, (), working)
+    rests_on = measured_once("length as pulled", pulled, job.site.tolerance)
+    route = Route("as pulled", pulled, rests_on, (), working)
     inputs = [Input("as built", format_length(pulled), "job")]
     if cable.make == "field":
         return CableLength(cable.tag, Verdict.CUT_ON_SITE, route, pulled, None, None, None, pulled, working)

@@ -1,7 +1,4 @@
-"""Which way a cable goes and how long that way is.
-
-The seam for the route graph: whatever finds the way, the result is a `Route`, a chain of points or a taped length.
-"""
+"""Which way a cable goes and how long that way is."""
 
 from __future__ import annotations
 
@@ -11,12 +8,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.quantities.lengths import format_length
-from schedules.site.room import Spot, finished_spot
+from schedules.site.ends import end_at
+from schedules.site.legs import Error, Leg, Span, corners, joined
+from schedules.site.raceway_ways import laid_raceways, raceway_way
+from schedules.site.spans import spans, spans_by_points
+from schedules.site.ways import find_way, passed, rectangular
 from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
     from schedules.job.records import Job, Place, Run, Site
-    from schedules.site.room import Room
+    from schedules.site.ends import End, Surroundings
+    from schedules.site.legs import Medium
+    from schedules.site.room import Spot
 
 Answer = tuple[str, str | None, str]
 """One answer of the job: table, row, field."""
@@ -28,15 +31,26 @@ _SITE = Source("measured on site", Confidence.JOB)
 class Route:
     """A cable's way between two enclosures.
 
-    length_in: centre-line length. tolerance_in: what the measurements may be off by in the worst case. spots: the
-    corners of the way, empty where it was taped.
+    length_in: centre-line length. spans: how far it goes along, out and up, with the measurements that each rests on.
+    legs: its straight pieces, none where it was taped. through: what it passes though nothing may pass there.
     """
 
     kind: str
     length_in: float
-    tolerance_in: float
-    spots: tuple[Spot, ...]
+    spans: tuple[Span, ...]
+    legs: tuple[Leg, ...]
     working: Working
+    through: tuple[str, ...] = ()
+
+    @property
+    def tolerance_in(self) -> float:
+        """What the way may be longer by, with every measurement off to the wrong side [in]."""
+        return math.fsum(error.reach_in for span in self.spans for error in span.errors)
+
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """The points at which it starts, turns and ends; none where it was taped."""
+        return corners(self.legs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,25 +67,69 @@ class Unmeasured:
         )
 
 
-def find_route(job: Job, run: Run, origin: str, target: str, room: Room | None) -> Route | Unmeasured:
-    """Find the length of one run between two enclosures [in], or what must be measured first."""
+def find_route(
+    job: Job, run: Run, origin: str, target: str, around: Surroundings | None
+) -> Route | Unmeasured:
+    """Find the way of one run between two enclosures, or what must be measured first.
+
+    around: the measured room; without it every way but a straight or taped one goes along, out and up in the open.
+    """
     site = job.site
     if run.route == "taped":
         if run.taped is None:
             return Unmeasured((("run", run.cable, "taped"),))
         return _taped(run.taped, site.tolerance)
-    a, b = _place(job, origin), _place(job, target)
-    missing = [*_unmeasured(origin, a), *_unmeasured(target, b)]
+    places = tuple(_place(job, tag) for tag in (origin, target))
+    missing = [
+        answer
+        for tag, place in zip((origin, target), places, strict=True)
+        for answer in _unmeasured(tag, place)
+    ]
     missing += [("site", None, key) for key in _needs(run) if getattr(site, key) is None]
     if run.route == "waypoints" and not run.waypoint:
         missing.append(("run", run.cable, "waypoint"))
-    missing += [("site", None, key) for key in _finish_needed(job, (a, b))]
-    start, end = finished_spot(site, a, room), finished_spot(site, b, room)
-    if missing or start is None or end is None:
-        return Unmeasured(tuple(dict.fromkeys(missing)))
-    spots = _spots(site, run, start, end)
-    tolerance = sum(3 * _tolerance(site, place) for place in (a, b))
-    return _measured(run.route, spots, tolerance)
+    missing += [("site", None, key) for key in _finish_needed(job, places)]
+    ends = _ends(job, places, around)
+    if missing or ends is None:
+        return Unmeasured(tuple(dict.fromkeys(missing)) or (("place", origin, "wall"),))
+    return _between(job, run, ends, around)
+
+
+def _between(job: Job, run: Run, ends: tuple[End, End], around: Surroundings | None) -> Route:
+    """The route of two measured ends."""
+    site, a, b = job.site, *ends
+    room = around.room if around is not None else None
+    if run.route in ("straight", "waypoints"):
+        points = (a.spot, *((item.along, item.out, item.up) for item in run.waypoint), b.spot)
+        if run.route == "straight":
+            points = (a.spot, b.spot)
+        legs = joined(Leg(*pair, _medium(site, pair)) for pair in itertools.pairwise(points))
+        through = () if around is None else passed(around, legs, ends)
+        return _route(run.route, legs, spans_by_points(points, ends, room, site.tolerance), through)
+    raceways = laid_raceways(job, run.cable)
+    if raceways:
+        way = raceway_way(job, run, around, ends, raceways)
+        points = corners(way.legs)
+        return _route(run.route, way.legs, spans_by_points(points, ends, room, site.tolerance), way.through)
+    if around is None:
+        height = run_height(site, run.route)
+        legs = rectangular(a.spot, b.spot, a.spot[2] if height is None else height)
+        kind, through = run.route, ()
+    else:
+        way = find_way(run.route, around, site, job.routing, ends)
+        kind, legs, through = way.kind, way.legs, way.through
+        height = run_height(site, kind)
+    rests_on = spans(legs, ends, room, tolerance_in=site.tolerance, run_height_in=height)
+    return _route(kind, legs, rests_on, through)
+
+
+def run_height(site: Site, kind: str) -> float | None:
+    """The height at which a kind of route crosses [in], None for one that crosses where it starts."""
+    return {
+        "overhead": (site.ceiling or 0.0) + (site.rise_above or 0.0),
+        "underfloor": -(site.drop_below or 0.0),
+        "cabinets": site.cabinet_height or 0.0,
+    }.get(kind)
 
 
 def _place(job: Job, enclosure: str) -> Place | None:
@@ -80,10 +138,6 @@ def _place(job: Job, enclosure: str) -> Place | None:
 
 def _unmeasured(tag: str, place: Place | None) -> list[Answer]:
     return [("place", tag, key) for key in ("along", "out", "up") if getattr(place, key, None) is None]
-
-
-def _tolerance(site: Site, place: Place | None) -> float:
-    return site.tolerance if place is None or place.tolerance is None else place.tolerance
 
 
 def _needs(run: Run) -> tuple[str, ...]:
@@ -100,41 +154,35 @@ def _finish_needed(job: Job, places: tuple[Place | None, ...]) -> tuple[str, ...
     return tuple(key for key in ("wall_finish", "floor_finish") if rough and getattr(job.site, key) is None)
 
 
-def _spots(site: Site, run: Run, a: Spot, b: Spot) -> tuple[Spot, ...]:
-    """Lay the corners of the way; every kind but `straight` runs along, out and up only."""
-    if run.route == "straight":
-        return a, b
-    if run.route == "waypoints":
-        between = [(point.along, point.out, point.up) for point in run.waypoint]
-        return (a, *between, b)
-    height = {
-        "overhead": (site.ceiling or 0.0) + (site.rise_above or 0.0),
-        "underfloor": -(site.drop_below or 0.0),
-        "cabinets": site.cabinet_height or 0.0,
-    }.get(run.route, a[2])
-    return _rectangular(a, b, height)
+def _ends(job: Job, places: tuple[Place | None, ...], around: Surroundings | None) -> tuple[End, End] | None:
+    found = [
+        end_at(job, None if around is None else around.room, place) for place in places if place is not None
+    ]
+    measured = [end for end in found if end is not None]
+    return (measured[0], measured[1]) if len(measured) == 2 else None
 
 
-def _rectangular(a: Spot, b: Spot, height: float) -> tuple[Spot, ...]:
-    """Go up or down to the height, along, out, then up or down to the end."""
-    corners = (a, (a[0], a[1], height), (b[0], a[1], height), (b[0], b[1], height), b)
-    return tuple(spot for spot, _ in itertools.groupby(corners))
+def _medium(site: Site, leg: tuple[Spot, Spot]) -> Medium:
+    if site.ceiling is not None and all(spot[2] >= site.ceiling for spot in leg):
+        return "above the ceiling"
+    return "below the floor" if all(spot[2] < 0 for spot in leg) else "in the open"
 
 
-def _measured(kind: str, spots: tuple[Spot, ...], tolerance_in: float) -> Route:
-    legs = [math.dist(start, end) for start, end in itertools.pairwise(spots)]
-    length = math.fsum(legs)
+def _route(kind: str, legs: tuple[Leg, ...], rests_on: tuple[Span, ...], through: tuple[str, ...]) -> Route:
+    length = math.fsum(leg.length_in for leg in legs)
+    tolerance = math.fsum(error.reach_in for span in rests_on for error in span.errors)
     working = Working(
         name="route",
         formula="sum of the legs between the corners of the way",
         inputs=tuple(
-            Input(f"leg {n}", format_length(leg), "positions") for n, leg in enumerate(legs, start=1)
+            Input(f"leg {n}, {leg.medium}", format_length(leg.length_in), "positions")
+            for n, leg in enumerate(legs, start=1)
         ),
         result=format_length(length),
         source=_SITE,
-        note=f"{kind}; each coordinate may be off, together at most {format_length(tolerance_in)}",
+        note=f"{kind}; what it rests on may be off by {format_length(tolerance)} together",
     )
-    return Route(kind, length, tolerance_in, spots, working)
+    return Route(kind, length, rests_on, legs, working, through)
 
 
 def _taped(length_in: float, tolerance_in: float) -> Route:
@@ -146,4 +194,9 @@ def _taped(length_in: float, tolerance_in: float) -> Route:
         source=_SITE,
         note=f"may be off by {format_length(tolerance_in)}",
     )
-    return Route("taped", length_in, tolerance_in, (), working)
+    return Route("taped", length_in, measured_once("tape", length_in, tolerance_in), (), working)
+
+
+def measured_once(what: str, length_in: float, tolerance_in: float) -> tuple[Span, ...]:
+    """The only span of a length that was measured as a whole [in]."""
+    return (Span("whole", length_in, (Error(what, tolerance_in),)),)

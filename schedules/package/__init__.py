@@ -1,0 +1,1 @@
+"""The printed package: what each person holds in hand on site."""

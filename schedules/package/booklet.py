@@ -1,0 +1,243 @@
+"""A document laid out for paper: runs of pages of one orientation, for the typesetter."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import chain, groupby
+from typing import TYPE_CHECKING, Any
+
+from schedules.drawings.metrics import known, width_pt
+from schedules.drawings.paper import READABLE_PT
+from schedules.package.paper import BODY_PT, INSET_PT, LONGEST_WORD_PT, SHEETS, lay_out
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from schedules.package.paper import Layout, Sheet
+    from schedules.writers.document import Document, Figure, Section, Table
+
+# Bands at the head and the foot of a page [pt]: stamp, cautions, legend.
+HEAD_PT = 62.0
+FOOT_PT = 62.0
+# Margin at both sides of a page that holds one drawing, and on all sides of one that needs every point.
+FIGURE_MARGIN_PT = 28.0
+_HEADING_PT = 22.0
+# A word may be broken here; the reader sees nothing.
+_BREAK = "\u200b"
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Pages of one kind, and what stands on them. kind: `tables`, `figure` or `bare` (a drawing and thin bands)."""
+
+    across: bool
+    kind: str
+    items: tuple[dict[str, Any], ...]
+
+
+def booklet(document: Document, paper: str) -> dict[str, Any]:
+    """What the typesetter needs to print a document on a paper, as plain values."""
+    sheet = SHEETS[paper]
+    stamp = document.stamp
+    runs = _merged(chain.from_iterable(_section(section, sheet, 1) for section in document.sections))
+    return {
+        "paper": sheet.name,
+        "margin": sheet.margin_pt,
+        "figure_margin": FIGURE_MARGIN_PT,
+        "head": HEAD_PT,
+        "foot": FOOT_PT,
+        "body": BODY_PT,
+        "inset": INSET_PT,
+        "stamp": {
+            "job": legible(stamp.job),
+            "sheet": legible(stamp.sheet),
+            "edition": stamp.code_edition,
+            "date": legible(stamp.date),
+            "revision": legible(stamp.revision),
+            "prepared": legible(stamp.prepared_by),
+            "code": stamp.code,
+            "matrix": stamp.matrix,
+        },
+        "reader": document.reader,
+        "verdict": document.verdict,
+        "sound": not document.verdict.startswith("NOT"),
+        "cautions": [legible(text) for text in document.cautions],
+        "caution": document.caution,
+        "note": legible(document.note),
+        "legend": [legible(text) for text in document.legend if text],
+        "changes": None
+        if document.changes is None
+        else {
+            "against": legible(document.changes.against),
+            "groups": [
+                {"name": legible(name), "lines": [legible(line) for line in lines]}
+                for name, lines in document.changes.lines
+            ],
+        },
+        "problems": [
+            {
+                "severity": problem.severity,
+                "meaning": problem.meaning,
+                "subject": legible(problem.subject),
+                "says": legible(problem.says),
+                "numbers": legible(problem.numbers),
+                "rule": legible(problem.rule),
+                "remedies": [legible(text) for text in problem.remedies],
+                "mark": str(problem.mark),
+            }
+            for problem in document.problems
+        ],
+        "runs": [{"across": run.across, "kind": run.kind, "items": list(run.items)} for run in runs],
+    }
+
+
+def legible(text: str) -> str:
+    """Text in the signs that the typeface has: another sign is told by its number. A very long word may be broken."""
+    signs = "".join(sign if known(sign) else f"[U+{ord(sign):04X}]" for sign in text)
+    return " ".join(_breakable(word) for word in signs.split(" "))
+
+
+def _breakable(word: str) -> str:
+    if width_pt(word, BODY_PT) <= LONGEST_WORD_PT:
+        return word
+    pieces = [""]
+    for sign in word:
+        if width_pt(pieces[-1] + sign, BODY_PT, bold=True) > LONGEST_WORD_PT / 4:
+            pieces.append("")
+        pieces[-1] += sign
+    return _BREAK.join(pieces)
+
+
+def _section(
+    section: Section, sheet: Sheet, level: int, layout: Layout | None = None, *, starts_page: bool = False
+) -> Iterator[_Run]:
+    """A section's pages. layout: of the whole schedule where this is one part of it, so that all parts look alike."""
+    whole = _whole(section)
+    if layout is None and whole is not None:
+        layout = lay_out(whole, sheet)
+    heading: tuple[dict[str, Any], ...] = ({"is": "heading", "level": level, "text": legible(section.title)},)
+    if starts_page:
+        heading = ({"is": "new page"}, *heading)
+    across = layout.across if layout is not None else False
+    items = heading
+    for table in section.tables:
+        if layout is not None:
+            items += tuple(_table(table, layout))
+    if section.tables:
+        inside = [item for item in section.figures if _readable_inside(item, sheet, across=across)]
+        yield _Run(
+            across,
+            "tables",
+            items + tuple(_figure(item, _inside(item, sheet, across=across)) for item in inside),
+        )
+        heading = ()
+    for figure in section.figures:
+        if section.tables and figure in inside:
+            continue
+        kind, lies_across, scale = _own_page(figure, sheet)
+        yield _Run(lies_across, kind, (*heading, _figure(figure, scale)))
+        heading = ()
+    for place, part in enumerate(section.parts):
+        yield from _section(part, sheet, level + 1, layout, starts_page=place > 0)
+
+
+def _whole(section: Section) -> Table | None:
+    """The schedule with the rows of all its parts."""
+    if not section.tables:
+        return None
+    rows = [row for part in section.parts for table in part.tables for row in table.rows]
+    return replace(section.tables[0], rows=(*section.tables[0].rows, *rows))
+
+
+def _inside(figure: Figure, sheet: Sheet, *, across: bool) -> float:
+    """Scale of a drawing that stands on a page of tables."""
+    width, height = _sides(sheet, across=across)
+    return _scale(figure, width - 2 * sheet.margin_pt, height - HEAD_PT - FOOT_PT - _HEADING_PT)
+
+
+def _readable_inside(figure: Figure, sheet: Sheet, *, across: bool) -> bool:
+    return figure.smallest_full_pt * _inside(figure, sheet, across=across) >= READABLE_PT
+
+
+def _own_page(figure: Figure, sheet: Sheet) -> tuple[str, bool, float]:
+    """The page on which a drawing is largest: with the usual bands, or with thin ones where only so it can be read."""
+    best = max(_on_page(figure, sheet, "figure"), key=lambda item: item[2])
+    if figure.smallest_full_pt * best[2] >= READABLE_PT:
+        return best
+    return max(_on_page(figure, sheet, "bare"), key=lambda item: item[2])
+
+
+def _on_page(figure: Figure, sheet: Sheet, kind: str) -> Iterator[tuple[str, bool, float]]:
+    bands = HEAD_PT + FOOT_PT + _HEADING_PT if kind == "figure" else 2 * FIGURE_MARGIN_PT
+    for across in (False, True):
+        width, height = _sides(sheet, across=across)
+        yield kind, across, _scale(figure, width - 2 * FIGURE_MARGIN_PT, height - bands)
+
+
+def _scale(figure: Figure, width: float, height: float) -> float:
+    return min(width / figure.width_pt, height / figure.height_pt, 1.0)
+
+
+def _sides(sheet: Sheet, *, across: bool) -> tuple[float, float]:
+    return (sheet.height_pt, sheet.width_pt) if across else (sheet.width_pt, sheet.height_pt)
+
+
+def _figure(figure: Figure, scale: float) -> dict[str, Any]:
+    return {
+        "is": "figure",
+        "svg": figure.svg,
+        "alt": legible(figure.alt),
+        "width": round(figure.width_pt * scale - 0.01, 2),
+    }
+
+
+def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
+    if table.note:
+        yield {"is": "note", "text": legible(table.note)}
+    if table.left_out:
+        yield {"is": "note", "text": legible(table.left_out)}
+    if not table.rows:
+        return
+    for part in layout.parts:
+        yield {
+            "is": "table",
+            "marked": layout.marked,
+            "widths": list(part.widths_pt),
+            "heads": [
+                {
+                    "text": legible(table.heads[place].text),
+                    "right": table.heads[place].right,
+                    "fill": str(table.heads[place].fill),
+                    "upright": upright,
+                }
+                for place, upright in zip(part.places, part.upright, strict=True)
+            ],
+            "groups": [
+                {
+                    "name": legible(name),
+                    "rows": [
+                        {"mark": str(row.mark), "cells": [legible(row.cells[place]) for place in part.places]}
+                        for row in rows
+                    ],
+                }
+                for name, rows in groupby(table.rows, lambda row: row.group)
+            ],
+        }
+
+
+def _merged(runs: Iterable[_Run]) -> Iterator[_Run]:
+    """Runs of tables of one orientation follow each other on the same pages; a drawing keeps its page."""
+    waiting: _Run | None = None
+    for run in runs:
+        if waiting is not None and (run.across, run.kind, "tables") == (
+            waiting.across,
+            waiting.kind,
+            run.kind,
+        ):
+            waiting = replace(waiting, items=waiting.items + run.items)
+            continue
+        if waiting is not None:
+            yield waiting
+        waiting = run
+    if waiting is not None:
+        yield waiting

@@ -1,0 +1,30 @@
+"""The parts that a package can have."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Part(StrEnum):
+    """One kind of file in a package."""
+
+    PDF = "pdf"
+    XLSX = "xlsx"
+    CSV = "csv"
+    JSON = "json"
+    DRAWINGS = "drawings"
+
+    @property
+    def meaning(self) -> str:
+        """What it is for."""
+        return _MEANINGS[self]
+
+
+_MEANINGS = {
+    Part.PDF: "the booklet to print and hand out",
+    Part.XLSX: "a workbook",
+    Part.CSV: "a file for each schedule",
+    Part.JSON: "the plan for other programs",
+    Part.DRAWINGS: "every drawing on its own",
+}
+EVERY_PART = tuple(Part)

@@ -1,0 +1,117 @@
+"""A schedule as a table to print: its text, columns that a hand fills in, what goes on paper and what doesn't."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from schedules.text import for_terminal
+from schedules.writers.document import Fill, Head, Mark, Row, Table
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from schedules.rows.schedule import Schedule
+
+_BY_HAND = {"tick": Fill.TICK, "photo": Fill.TICK, "found": Fill.WRITE, "initials": Fill.WRITE}
+"""Columns of a schedule that are empty on purpose, by key."""
+
+_DONE = (Head("done", "Done", fill=Fill.TICK), Head("by", "Initials", fill=Fill.WRITE))
+_ADDED: Mapping[str, tuple[Head, ...]] = {
+    "terminations": (
+        Head("done", "Landed", fill=Fill.TICK),
+        Head("torqued", "Torque found", fill=Fill.WRITE),
+        Head("by", "Initials", fill=Fill.WRITE),
+    ),
+    "conductors": (Head("checked", "Checked", fill=Fill.TICK),),
+    "spares": _DONE,
+    "empty": (Head("seen", "Seen empty", fill=Fill.TICK),),
+    "cables": (
+        Head("pulled", "Pulled", fill=Fill.TICK),
+        Head("tested", "Tested", fill=Fill.TICK),
+        Head("by", "Initials", fill=Fill.WRITE),
+    ),
+    "circuits": _DONE,
+    "raceways": _DONE,
+    "openings": (Head("done", "Done", fill=Fill.TICK),),
+    "boxes": _DONE,
+    "framing": _DONE,
+    "interlocks": (Head("seen", "Seen", fill=Fill.TICK), Head("by", "Initials", fill=Fill.WRITE)),
+    "mounting": (Head("found", "Found", fill=Fill.WRITE),),
+    "bracket": _DONE,
+    "blocks": _DONE,
+    "duct": (Head("found", "Found", fill=Fill.WRITE),),
+    "air": (Head("found", "Found", fill=Fill.WRITE),),
+    "gas": (Head("found", "Found", fill=Fill.WRITE),),
+    "work": _DONE,
+    "before-cover": (Head("by", "Initials", fill=Fill.WRITE),),
+}
+"""What is added on paper for a hand to fill in, by schedule."""
+
+_OFF_PAPER: Mapping[str, tuple[str, ...]] = {"faults": ("effects",)}
+"""Columns that are too long for paper, by schedule; the page for the screen and the workbook have them."""
+
+_ON_PAPER: Mapping[str, tuple[Callable[[Any], bool], str]] = {
+    "faults": (
+        lambda row: bool(row.dangers) and row.hidden,
+        "These are the faults that endanger somebody and that nobody notices in use: what commissioning has to find. "
+        "The other {}, and what is different with each, are on the page for the screen and in the workbook.",
+    ),
+}
+"""Rows that go on paper where not all of them do, and what is said of the others."""
+
+
+def table(schedule: Schedule[Any], marks: Mapping[int, Mark] | None = None, *, paper: bool = False) -> Table:
+    """A schedule's text with the columns that a hand fills in.
+
+    marks: how rows differ from the package before, by their place. paper: leave out what is for the screen only.
+    """
+    left_off = _OFF_PAPER.get(schedule.id, ()) if paper else ()
+    columns = tuple(column for column in schedule.columns if column.key not in left_off)
+    heads = tuple(
+        Head(column.key, column.head, column.right, _BY_HAND.get(column.key, Fill.PRINTED))
+        for column in columns
+    )
+    added = _ADDED.get(schedule.id, ())
+    wanted, told = _ON_PAPER.get(schedule.id, (None, "")) if paper else (None, "")
+    anchors: set[str] = set()
+    rows = []
+    for place, row in enumerate(schedule.rows):
+        if wanted is not None and not wanted(row):
+            continue
+        cells = tuple(
+            "" if head.fill is not Fill.PRINTED else one_line(column.cell(row))
+            for head, column in zip(heads, columns, strict=True)
+        )
+        rows.append(
+            Row(
+                cells=(*cells, *("" for _ in added)),
+                group=one_line(schedule.group(row)),
+                anchor=_anchor(schedule.id, row, anchors),
+                mark=(marks or {}).get(place, Mark.SAME),
+            )
+        )
+    left = len(schedule.rows) - len(rows)
+    return Table(
+        id=schedule.id,
+        title=schedule.title,
+        note=one_line(schedule.note),
+        heads=(*heads, *added),
+        rows=tuple(rows),
+        left_out=told.format(left) if left else "",
+    )
+
+
+def one_line(text: str) -> str:
+    """Text as one line of visible characters, whoever wrote it."""
+    return " ".join(for_terminal(text).split())
+
+
+def _anchor(schedule: str, row: Any, used: set[str]) -> str:
+    """Where a drawing's terminal leads to: the first row of that terminal."""
+    if schedule != "terminations":
+        return ""
+    anchor = row.terminal.replace(":", "-")
+    if anchor in used:
+        return ""
+    used.add(anchor)
+    return str(anchor)

@@ -1,0 +1,133 @@
+"""A package before it is written in any format: title block, tables, pictures, in the order in which they are read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Mark(StrEnum):
+    """How a row differs from the package before."""
+
+    SAME = ""
+    NEW = "new"
+    CHANGED = "chg"
+
+
+class Fill(StrEnum):
+    """What a hand does in a column: nothing, tick a box, write."""
+
+    PRINTED = ""
+    TICK = "tick"
+    WRITE = "write"
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """One column of a table. key: its name in data."""
+
+    key: str
+    text: str
+    right: bool = False
+    fill: Fill = Fill.PRINTED
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row's text, column by column. anchor: its name inside the document, empty where nothing leads to it."""
+
+    cells: tuple[str, ...]
+    group: str = ""
+    anchor: str = ""
+    mark: Mark = Mark.SAME
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One schedule as it is printed. left_out: how many rows are only in the other files, in words."""
+
+    id: str
+    title: str
+    note: str
+    heads: tuple[Head, ...]
+    rows: tuple[Row, ...]
+    left_out: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One proved drawing. alt: what it shows, in words.
+
+    width_pt, height_pt: its full size [pt]; smallest_full_pt: its smallest words at that size [pt].
+    """
+
+    id: str
+    title: str
+    alt: str
+    svg: str
+    width_pt: float
+    height_pt: float
+    smallest_full_pt: float
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """One bookmark: a title, what stands under it, sections inside it."""
+
+    id: str
+    title: str
+    tables: tuple[Table, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    parts: tuple[Section, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One finding as it is printed."""
+
+    severity: str
+    meaning: str
+    subject: str
+    says: str
+    numbers: str
+    rule: str
+    remedies: tuple[str, ...]
+    mark: Mark = Mark.SAME
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """What stands on every page, so that each stands alone. code: which contents this revision had. matrix: as SVG."""
+
+    job: str
+    sheet: str
+    code_edition: str
+    date: str
+    revision: str
+    prepared_by: str
+    code: str
+    matrix: str
+
+
+@dataclass(frozen=True, slots=True)
+class Changes:
+    """What differs from the package before. against: which one that was. lines: one change each, by schedule."""
+
+    against: str
+    lines: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """One package for one person. legend: signs and colour codes used in it."""
+
+    stamp: Stamp
+    reader: str
+    verdict: str
+    cautions: tuple[str, ...]
+    caution: str
+    note: str
+    problems: tuple[Problem, ...]
+    sections: tuple[Section, ...]
+    legend: tuple[str, ...]
+    changes: Changes | None = None

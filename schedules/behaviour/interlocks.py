@@ -92,6 +92,11 @@ class Interlocks:
         return frozenset(cast_of(self._derived).calls)
 
     @cached_property
+    def acts(self) -> frozenset[str]:
+        """What a hand sets that then holds itself."""
+        return frozenset(cast_of(self._derived).acts)
+
+    @cached_property
     def solved(self) -> tuple[SolvedCase, ...]:
         """Every state as it is stated."""
         return solve_cases(self._derived, self._derived.network, self._cases.values())
@@ -137,10 +142,24 @@ class Interlocks:
         return self._levels[key][effect]
 
     def _rest(self, case: Case, *, before: bool, now: bool) -> Situation:
+        came_from = None
+        # From the first of all to the one before this one, each with the switches as they are before.
+        for earlier in self._chain(case):
+            came_from = self._settled(earlier, came_from, before=before, now=before)
+        return self._settled(case, came_from, before=before, now=now)
+
+    def _chain(self, case: Case) -> list[Case]:
+        """The states that come before one, the first of all first."""
+        chain: list[Case] = []
+        earlier = self._cases.get(case.after or "")
+        while earlier is not None:
+            chain.append(earlier)
+            earlier = self._cases.get(earlier.after or "")
+        return chain[::-1]
+
+    def _settled(self, case: Case, came_from: Situation | None, *, before: bool, now: bool) -> Situation:
         key = (case.id, before, now)
         if key not in self._rested:
-            earlier = self._cases.get(case.after or "")
-            came_from = None if earlier is None else self._rest(earlier, before=before, now=before)
             calls = self.calls if now else frozenset[str]()
             varied = replace(case, signals=(case.signals - self.calls) | calls)
             self._rested[key] = settle(self._derived.network, varied.outside, came_from, case.reset)

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 def far_ends(derived: Derived, resistor: Inside) -> Iterator[tuple[Point, Point]]:
     """Pairs of terminals in one other enclosure that conductors lead to from the resistor's two nets."""
     landings, nets = derived.connections.landings, derived.network.netlist.nets
+    if nets[resistor.a] == nets[resistor.b]:
+        return
     ends: list[list[Point]] = [
         [
             there
@@ -26,5 +28,5 @@ def far_ends(derived: Derived, resistor: Inside) -> Iterator[tuple[Point, Point]
     home = landings[resistor.a].enclosure
     for a in ends[0]:
         for b in ends[1]:
-            if landings[a].enclosure == landings[b].enclosure != home:
+            if landings[a].enclosure == landings[b].enclosure != home and nets[a] != nets[b]:
                 yield a, b

@@ -160,7 +160,7 @@ def _look(case: str, subject: str, says: str) -> Probe:
 
 def _loops(bench: Bench) -> Iterator[Probe]:
     for key, inside in bench.derived.connections.inside.items():
-        if isinstance(inside.spec, Resistor):
+        if isinstance(inside.spec, Resistor) and key in bench.network.netlist.branches:
             for a, b in far_ends(bench.derived, inside):
                 yield _lifted(
                     ProbeKind.LOOP, key, f"into the loop of {key}, its wires lifted at {a} and {b}: ohms"
@@ -248,7 +248,7 @@ def _elements(bench: Bench) -> Iterator[Probe]:
         if isinstance(inside.spec, Contact) and inside.a.device != MAINS:
             says = f"contact {key}, its wires lifted, at rest and operated ({inside.spec.operates.in_words()}): ohms"
             yield _lifted(ProbeKind.CONTACT, key, says)
-        elif isinstance(inside.spec, Coil | Load):
+        elif isinstance(inside.spec, Coil | Load) and key in bench.network.netlist.branches:
             yield _lifted(ProbeKind.ELEMENT, key, f"{inside.spec.kind} {key}, its wires lifted: ohms")
 
 

@@ -213,7 +213,7 @@ class _Cases:
         """Every breaker off, and armed with nothing in use."""
         if not any(case.circuits_off >= self._circuits for case in self.cases):
             self._add("panel-off", "Every breaker off", frozenset(), off=self._circuits)
-        if any(not case.signals and not case.circuits_off for case in self.cases):
+        if any(not case.signals for case in _quiet(self.cases, self.cast)):
             return
         last = None
         for act in self.cast.acts:

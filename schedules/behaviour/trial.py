@@ -10,10 +10,10 @@ from schedules.behaviour.states import cases_of, levels_in, solve_cases
 from schedules.network.settling import settle
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from schedules.behaviour.fault_list import Fault
-    from schedules.behaviour.states import Level, SolvedCase
+    from schedules.behaviour.states import Case, Level, SolvedCase
     from schedules.derived import Derived
     from schedules.network.settling import Situation
     from schedules.network.switching import Network, Solution
@@ -31,20 +31,25 @@ class Seen:
     settled: bool
 
 
+def _without_lost_supplies(derived: Derived) -> Iterator[Case]:
+    """The states in which every breaker is on, or every one off, and no other kind of state came before."""
+    circuits = frozenset(circuit.tag for circuit in derived.selection.circuits)
+    left_out: set[str] = set()
+    for case in cases_of(derived):
+        off = case.circuits_off & circuits
+        if (off and off < circuits) or case.after in left_out:
+            left_out.add(case.id)
+        else:
+            yield case
+
+
 class Bench:
     """The states in which single faults are tried: those that have no other supply lost."""
 
     def __init__(self, derived: Derived) -> None:
         self.derived = derived
         self.network = derived.network
-        circuits = frozenset(circuit.tag for circuit in derived.selection.circuits)
-        cases = [
-            case
-            for case in cases_of(derived)
-            if not case.circuits_off & circuits or case.circuits_off >= circuits
-        ]
-        kept = {case.id for case in cases}
-        self.cases = tuple(case for case in cases if case.after is None or case.after in kept)
+        self.cases = tuple(_without_lost_supplies(derived))
         self.whole = solve_cases(derived, self.network, self.cases)
         self.watch = Watch(self.network.netlist)
         self.sound = tuple(self._seen(item, item.situation) for item in self.whole)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from schedules.behaviour.hazards import Danger, Watch
 from schedules.behaviour.interlocks import Interlocks
@@ -48,10 +48,12 @@ def _unsettled(solved: tuple[SolvedCase, ...]) -> Iterator[Finding]:
     restless = [item for item in solved if not item.situation.settled]
     for chasing in dict.fromkeys(item.situation.chasing for item in restless):
         states = [item for item in restless if item.situation.chasing == chasing]
+        # Coils of one signal can chase each other while the signal itself stays.
+        names = ", ".join(chasing) or "coils of one signal"
         yield _finding(
             "contacts-chase",
-            chasing[0],
-            f"contacts and coils never come to rest: {', '.join(chasing)} set and drop each other",
+            chasing[0] if chasing else states[0].case.id,
+            f"contacts and coils never come to rest: {names} set and drop each other",
             states,
             rule="every state comes to rest",
             source=_SOLVED,
@@ -86,11 +88,13 @@ def _heat(interlocks: Interlocks) -> Iterator[Finding]:
         hot = [item for item in interlocks.solved if _worst(interlocks, item, effect) is not Level.OFF]
         in_fire = [item for item in hot if item.burning]
         yield from _hot(effect, in_fire, interlocks)
-        after = [item for item in hot if not item.burning and _follows_release(item, interlocks.solved)]
-        if back := [item for item in after if not item.case.reset]:
+        after = [item for item in hot if not item.burning]
+        back = [item for item in after if _since_release(item, interlocks) == "nothing"]
+        reset = [item for item in after if _since_release(item, interlocks) == "reset"]
+        if back:
             says = f"{effect.name} comes back by itself after a release"
             yield _finding("heat-returns", effect.id, says, back, rule=_OFF_RULE, source=_NFPA_96)
-        if reset := [item for item in after if item.case.reset]:
+        if reset:
             says = f"{effect.name} comes back as soon as the suppression is reset"
             yield _finding(
                 "heat-on-reset",
@@ -133,32 +137,42 @@ def _hot(effect: Effect, in_fire: list[SolvedCase], interlocks: Interlocks) -> I
 def _shown_by_loss(interlocks: Interlocks, circuit: str) -> list[str]:
     """What a person sees change when this circuit goes off."""
     by_id = {item.case.id: item for item in interlocks.solved}
-    lost = next(
-        item for item in interlocks.solved if item.case.circuits_off == {circuit} and not item.burning
-    )
-    before = by_id[lost.case.after or lost.case.id]
-    return [
-        effect.name for effect in interlocks.effects if before.levels[effect.id] != lost.levels[effect.id]
-    ]
+    for lost in interlocks.solved:
+        before = by_id.get(lost.case.after or "")
+        if before is not None and lost.case.circuits_off == {circuit} and not lost.burning:
+            return [
+                effect.name
+                for effect in interlocks.effects
+                if before.levels[effect.id] != lost.levels[effect.id]
+            ]
+    return []
 
 
 def _worst(interlocks: Interlocks, item: SolvedCase, effect: Effect) -> Level:
     """The highest level, whatever a person's switches are set to."""
     levels = [item.levels[effect.id]]
-    if item.burning or item.case.reset or _follows_release(item, interlocks.solved):
+    if item.burning or _since_release(item, interlocks) is not None:
         levels += interlocks.four(item.case, effect.id)
     return max(levels, key=list(Level).index)
 
 
-def _follows_release(item: SolvedCase, solved: tuple[SolvedCase, ...]) -> bool:
-    """Whether a release stands somewhere before this state."""
-    by_id = {each.case.id: each for each in solved}
-    before = by_id.get(item.case.after or "")
-    while before is not None:
-        if before.burning:
-            return True
-        before = by_id.get(before.case.after or "")
-    return False
+def _since_release(item: SolvedCase, interlocks: Interlocks) -> Literal["nothing", "reset", "hand"] | None:
+    """What a hand has done since the last release before this state, None where there was none.
+
+    reset: the suppression was reset, and nothing else set. hand: something was set that holds itself.
+    """
+    by_id = {each.case.id: each for each in interlocks.solved}
+    done: Literal["nothing", "reset", "hand"] = "nothing"
+    state: SolvedCase | None = item
+    while state is not None:
+        if state.burning:
+            return done
+        if not state.case.signals.isdisjoint(interlocks.acts):
+            done = "hand"
+        elif state.case.reset and done == "nothing":
+            done = "reset"
+        state = by_id.get(state.case.after or "")
+    return None
 
 
 def _controls(derived: Derived, interlocks: Interlocks) -> Iterator[Finding]:

@@ -160,6 +160,11 @@ def _signals(selection: Selection) -> dict[str, int]:
     return {name: 1 << place for place, name in enumerate(dict.fromkeys(names))}
 
 
+def _metal(enclosure: str) -> Point:
+    """The point that stands for an enclosure's metal; brackets stand in no terminal's designation."""
+    return Point(enclosure, "(metal)")
+
+
 @dataclass(slots=True)
 class _Building:
     connections: Connections
@@ -178,7 +183,7 @@ class _Building:
     def merge(self, selection: Selection) -> dict[str, int]:
         """Number the nets; give each metal enclosure, or one that something is bonded to, a net for its metal."""
         landings = self.connections.landings
-        metal = {item.tag: Point(item.tag, "metal") for item in selection.enclosures if item.metal}
+        metal = {item.tag: _metal(item.tag) for item in selection.enclosures if item.metal}
         joined: dict[Point, Point] = {}
 
         def root(point: Point) -> Point:
@@ -192,7 +197,7 @@ class _Building:
                 joined[root(inside.a)] = root(inside.b)
         for point in self.connections.bonds:
             enclosure = landings[point].enclosure
-            joined[root(point)] = root(metal.setdefault(enclosure, Point(enclosure, "metal")))
+            joined[root(point)] = root(metal.setdefault(enclosure, _metal(enclosure)))
         panel = next((item.tag for item in selection.enclosures if item.kind == "panel"), None)
         if panel in metal:
             joined[root(metal[panel])] = root(Point(MAINS, "PE"))

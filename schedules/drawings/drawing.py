@@ -9,7 +9,7 @@ from schedules.drawings.compose import compose
 from schedules.drawings.dot import dot_text
 from schedules.drawings.engine import WHEEL, Engine
 from schedules.drawings.finish import finished
-from schedules.drawings.paper import Fit, fit
+from schedules.drawings.paper import Fit, fit, may_fit
 from schedules.drawings.picture import Paper, Picture, legible
 from schedules.drawings.placement import Arrangement, arrange
 from schedules.drawings.proof import prove_or_raise
@@ -63,7 +63,8 @@ def lay_out(picture: Picture, engine: Engine, like: Arrangement | None) -> tuple
     """Place and lay a legible picture; in fewer columns if it can then, and only then, be read on its paper."""
     arrangement = arrange(picture, engine, like)
     layout = compose(picture, arrangement)
-    if like is None and not fits(layout, picture.paper):
+    shaped = fits(layout, picture.paper) or not may_fit(layout.width, layout.height, picture.paper)
+    if like is None and not shaped:
         for most in range(len(arrangement.columns) - 1, 1, -1):
             narrower = arrange(picture, engine, most_columns=most)
             other = compose(picture, narrower)

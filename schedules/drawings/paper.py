@@ -37,6 +37,14 @@ class Fit:
         return self.smallest_pt >= READABLE_PT
 
 
+def may_fit(width_pt: float, height_pt: float, paper: Paper) -> bool:
+    """Whether a drawing of that size could be read on a sheet if it had another shape, by its area."""
+    width, height = (side - 2 * EDGE for side in _SHEETS[paper])
+    readable = (SMALLEST_PT / READABLE_PT) ** 2
+    # A drawing in other columns wastes less or more of its area.
+    return width_pt * height_pt <= 1.4 * readable * width * height
+
+
 def fit(width_pt: float, height_pt: float, paper: Paper) -> Fit:
     """Put a drawing of that size [pt] on a sheet, upright or across, whichever shows it larger."""
     width, height = (side - 2 * EDGE for side in _SHEETS[paper])

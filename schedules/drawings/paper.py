@@ -41,7 +41,7 @@ def may_fit(width_pt: float, height_pt: float, paper: Paper) -> bool:
     """Whether a drawing of that size could be read on a sheet if it had another shape, by its area."""
     width, height = (side - 2 * EDGE for side in _SHEETS[paper])
     readable = (SMALLEST_PT / READABLE_PT) ** 2
-    # A drawing in other columns wastes less or more of its area.
+    # The slack allows for the empty paper that another number of columns may save (own choice).
     return width_pt * height_pt <= 1.4 * readable * width * height
 
 

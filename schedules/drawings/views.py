@@ -128,7 +128,7 @@ def _wired(
             colour=spare.colour,
             size=str(spare.size),
             cable=spare.cable,
-            note="spare, capped",
+            note="spare",
         )
         for spare in capped
     ]
@@ -173,7 +173,7 @@ def _cable_block(plan: Plan, tag: str, cables: list[Cable]) -> Block:
 
 def _opening(plan: Plan, cable: Cable, enclosure: str) -> str:
     names = [used.opening for used in used_openings(plan.derived.job, cable) if used.enclosure == enclosure]
-    return names[0] if names else cable.tag
+    return names[0] if names else ""
 
 
 def _length_note(length: CableLength) -> str:

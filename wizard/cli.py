@@ -28,6 +28,7 @@ from wizard.commands import (
     reach,
     sheet,
     show,
+    what_if,
 )
 from wizard.diagnostics import PROGRAM, ExitCode, RefusedError
 
@@ -49,6 +50,7 @@ COMMANDS: tuple[Command, ...] = (
     explain.COMMAND,
     compare.COMMAND,
     faults.COMMAND,
+    what_if.COMMAND,
     diagnose.COMMAND,
     sheet.COMMAND,
     job.COMMAND,

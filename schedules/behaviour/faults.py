@@ -114,6 +114,10 @@ class Judge:
                 dangers.update(dict.fromkeys(self._dangers(sound, seen)))
                 for hazard in _new_hazards(sound, seen):
                     hazards.setdefault(hazard.danger, {})[hazard.subject] = None
+        # What never went off in the fire has no need to come back.
+        for effect in self._effects.values():
+            if f"{effect.name} in a fire" in dangers:
+                dangers.pop(f"{effect.name} comes back without a hand", None)
         for danger, parts in hazards.items():
             dangers[f"{danger}: {_few(parts)}"] = None
         for tag in self._grounding.lost(fault.change):

@@ -44,6 +44,26 @@ def fault_lines(
         yield from lines
 
 
+def outcome_lines(outcome: Outcome, width: int) -> Iterator[str]:
+    """Tell one fault: what is different, state by state, what of it is dangerous, who notices."""
+    yield from _wrapped(CAUTION, width)
+    yield ""
+    yield from _wrapped(f"If {outcome.fault.says}:", width)
+    by_state: dict[str, list[str]] = {}
+    for deviation in outcome.deviations:
+        by_state.setdefault(deviation.state, []).append(deviation.says)
+    for state, lines in by_state.items():
+        yield ""
+        yield from _wrapped(f"“{state}”", width)
+        for line in lines:
+            yield from _wrapped(f"  {line}", width)
+    if not by_state:
+        yield from _wrapped("  no state changes in anything that is seen or live", width)
+    yield ""
+    yield from _wrapped(f"Danger: {'; '.join(outcome.dangers) or 'none'}", width)
+    yield from _wrapped(f"Noticed: {outcome.notice}", width)
+
+
 def _counted(outcomes: tuple[Outcome, ...]) -> str:
     dangerous = [outcome for outcome in outcomes if not outcome.safe]
     hidden = sum(1 for outcome in dangerous if outcome.hidden)

@@ -36,6 +36,7 @@ COMMANDS = (
     "explain",
     "compare",
     "faults",
+    "what-if",
     "diagnose",
     "sheet",
     "job",
@@ -116,6 +117,35 @@ def test_faults_at_an_unknown_enclosure(hoodwright: Run) -> None:
     assert done.returncode == 2
     assert done.stdout == b""
     assert b'--enclosure: found "ZZ"; allowed: ' in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--break", "1304"), "Danger: Electric range heats in a fire"),
+        (("--swap", "102@X1:1N", "103@X1:1PE"), "Danger: grounding conductor carries current: 103"),
+        (("--join", "X1:1L", "X1:1N"), "Q1 trips"),
+        (("--swap", "101@Q1:L", "101@X1:1L"), "Danger: none Noticed: nobody, short of a meter"),
+    ],
+)
+def test_what_if(hoodwright: Run, words: tuple[str, ...], told: str) -> None:
+    printed = lines(hoodwright("what-if", JOBS / "galley-gas.toml", *words))
+    assert told in says(printed)
+    assert max(map(len, printed)) <= 80
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("--break", "9999"), "no wire 9999 with these choices"),
+        (("--swap", "101@X1:2L", "102@X1:1N"), "wire 101 is on Q1:L and X1:1L, not on X1:2L"),
+        (("--join", "X1:1L", "nowhere"), "no terminal nowhere: with these choices"),
+    ],
+)
+def test_what_if_of_what_is_not_there(hoodwright: Run, words: tuple[str, ...], told: str) -> None:
+    done = hoodwright("what-if", JOBS / "galley-gas.toml", *words)
+    assert (done.returncode, done.stdout) == (2, b"")
+    assert done.stderr.decode() == f"hoodwright what-if: {told}\n"
 
 
 def test_diagnose_proposes_what_to_look_at_first(hoodwright: Run) -> None:

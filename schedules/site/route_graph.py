@@ -18,7 +18,7 @@ import networkx as nx
 from schedules.site.legs import Leg, Medium, joined
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from schedules.job.kitchen import Routing
     from schedules.site.ends import Barrier, End, Surroundings
@@ -58,12 +58,12 @@ class Grid:
 
 @dataclass(slots=True)
 class Web:
-    """The graph as it is woven for two ends."""
+    """The graph as it is woven for two ends. barriers: what bars the way on each wall, by its tag."""
 
     around: Surroundings
     routing: Routing
     ends: tuple[End, End]
-    barred: bool = True
+    barriers: Mapping[str, tuple[Barrier, ...]]
     graph: nx.Graph[Node] = field(default_factory=nx.Graph)
     spots: dict[Node, Spot] = field(default_factory=dict)
 
@@ -128,12 +128,25 @@ class Web:
         """What a leg along a wall runs in or on."""
         return "in the wall" if self.around.in_wall else "on the wall"
 
-    def weave(self, layer: str, wall: PlacedWall, extra_ups: Iterable[float] = (), tie: float = 0.0) -> None:
-        """Lay the grid of one wall: through its ends and what bars it, and through further heights.
+    def rise(self, place: int, height: float) -> list[Node]:
+        """Lay the grid of one end's wall up or down to a height: straight, or aside as far as something bars it.
 
-        tie: told against level legs, so that they rather run where nothing is bored.
+        The nodes at that height, in the order in which they stand along the wall.
         """
-        grid = self.grid(wall, extra_ups)
+        layer, end = f"end {place}", self.ends[place]
+        if end.wall is None:
+            return []
+        barriers = self.barriers.get(end.wall.tag, ())
+        sides = {side for item in barriers for side in (item.zone.left, item.zone.right)}
+        alongs = {end.along, *(side for side in sides if 0.0 < side < end.wall.length_in)}
+        grid = Grid(end.wall, barriers, sorted(alongs), sorted({end.up, height, *self.heights(barriers)}))
+        self.weave(layer, grid, tie=_BORING_TIE)
+        self.land(layer, place)
+        return [(layer, end.wall.tag, along, height, "v") for along in grid.alongs]
+
+    def weave(self, layer: str, grid: Grid, tie: float = 0.0) -> None:
+        """Lay the grid of one wall. tie: told against level legs, so that they rather run where nothing is bored."""
+        wall = grid.wall
         for along, up in itertools.product(grid.alongs, grid.ups):
             level: Node = (layer, wall.tag, along, up, "h")
             upright: Node = (layer, wall.tag, along, up, "v")
@@ -144,7 +157,7 @@ class Web:
 
     def grid(self, wall: PlacedWall, extra_ups: Iterable[float] = ()) -> Grid:
         """Where the lines of one wall run."""
-        barriers = self.around.barriers(wall, self.ends) if self.barred else ()
+        barriers = self.barriers.get(wall.tag, ())
         here = [end for end in self.ends if end.wall is wall]
         own = {end.along for end in here}
         sides = {side for item in barriers for side in (item.zone.left, item.zone.right)}
@@ -185,7 +198,7 @@ def on_walls(web: Web) -> Found | None:
     walls = [wall for wall in web.around.room.walls if not wall.open]
     ups = _all_ups(web, walls)
     for wall in walls:
-        web.weave("walls", wall, ups)
+        web.weave("walls", web.grid(wall, ups))
     for wall in walls:
         after = web.around.room.beside(wall)[1]
         if after is not None and not after.open:
@@ -213,9 +226,7 @@ def by_plane(web: Web, height: float, medium: Medium, through: float) -> Found |
             web.join(web.end(place), top, "in the open", None, web.corner())
             risers[place].append(top)
             continue
-        web.weave(layer, end.wall, (through,), tie=_BORING_TIE)
-        web.land(layer, place)
-        for node in [item for item in web.spots if item[0] == layer and item[3:] == (through, "v")]:
+        for node in web.rise(place, through):
             x, y, _ = web.spots[node]
             top = (medium, layer, x, y, "h")
             web.spots[top] = (x, y, height)
@@ -233,15 +244,12 @@ def in_cabinets(web: Web, height: float) -> Found | None:
     walls = [wall for wall in web.around.room.walls if not wall.open]
     _run(web, walls, height)
     for place, end in enumerate(web.ends):
-        layer = f"end {place}"
         if end.wall is None:
             for wall in walls:
                 for along in (0.0, wall.length_in):
                     web.join(web.end(place), ("run", wall.tag, along, height, "h"), "in cabinets")
             continue
-        web.weave(layer, end.wall, (height,), tie=_BORING_TIE)
-        web.land(layer, place)
-        for node in [item for item in web.spots if item[0] == layer and item[3:] == (height, "v")]:
+        for node in web.rise(place, height):
             run: Node = ("run", end.wall.tag, node[2], height, "h")
             if run in web.spots:
                 web.join(node, run, "in cabinets", end.wall.tag, web.corner())
@@ -259,14 +267,9 @@ def _run(web: Web, walls: list[PlacedWall], height: float) -> None:
         for along in alongs:
             web.spots["run", wall.tag, along, height, "h"] = wall.spot(along, 0.0, height)
         for left, right in itertools.pairwise(alongs):
-            if web.barred and any(zone.met_by((left, height), (right, height)) for zone in solid):
-                continue
-            web.join(
-                ("run", wall.tag, left, height, "h"),
-                ("run", wall.tag, right, height, "h"),
-                "in cabinets",
-                wall.tag,
-            )
+            if not any(zone.met_by((left, height), (right, height)) for zone in solid):
+                one, other = ("run", wall.tag, left, height, "h"), ("run", wall.tag, right, height, "h")
+                web.join(one, other, "in cabinets", wall.tag)
     for wall in walls:
         after = web.around.room.beside(wall)[1]
         if after is not None and not after.open:
@@ -286,7 +289,6 @@ def _end_node(place: int) -> Node:
 def _all_ups(web: Web, walls: list[PlacedWall]) -> list[float]:
     """The heights at which a way may go round a corner [in]."""
     ups = {end.up for end in web.ends}
-    if web.barred:
-        for wall in walls:
-            ups |= web.heights(web.around.barriers(wall, web.ends))
+    for wall in walls:
+        ups |= web.heights(web.barriers.get(wall.tag, ()))
     return sorted(ups)

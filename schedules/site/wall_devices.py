@@ -11,15 +11,50 @@ from schedules.site.zones import Zone
 if TYPE_CHECKING:
     from schedules.connections.options import Selection
     from schedules.job.records import Job, Place
+    from schedules.sheet.hardware import Enclosure
     from schedules.site.room import PlacedWall, Room
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A box as its place in a wall sees it: width, height, depth [in], and the side by which its cables enter.
+
+    A side that nobody gives is nothing: the box is held as far as it is known.
+    """
+
+    width_in: float
+    height_in: float
+    depth_in: float | None
+    enters: str
+
+    @classmethod
+    def of(cls, place: Place, enclosure: Enclosure) -> Body:
+        """The job's size of a box, else the equipment sheet's."""
+        return cls(
+            place.width or enclosure.width or 0.0,
+            place.height or enclosure.height or 0.0,
+            place.depth or enclosure.depth,
+            place.enters,
+        )
+
+    @property
+    def sized(self) -> bool:
+        """Whether width and height are known."""
+        return self.width_in > 0 and self.height_in > 0
+
+    def zone(self, along_in: float, up_in: float) -> Zone:
+        """The part of a wall that it takes if its cables enter at this point [in]; the point where it has no size."""
+        width, height = self.width_in, self.height_in
+        left = {"left": along_in, "right": along_in - width}.get(self.enters, along_in - width / 2)
+        bottom = {"bottom": up_in, "top": up_in - height}.get(self.enters, up_in - height / 2)
+        return Zone.sized(left, width, bottom, height)
 
 
 @dataclass(frozen=True, slots=True)
 class WallDevice:
     """An enclosure on a wall. along, out, up: where its cables enter [in]; zone: the part of the wall that it takes.
 
-    sized: width and height are known; without them the zone is that point. flush: it is set into the wall, None where
-    nobody said.
+    flush: it is set into the wall, None where nobody said.
     """
 
     enclosure: str
@@ -28,10 +63,19 @@ class WallDevice:
     along_in: float
     out_in: float
     up_in: float
+    body: Body
     zone: Zone
-    depth_in: float | None
-    sized: bool
     flush: bool | None
+
+    @property
+    def sized(self) -> bool:
+        """Whether width and height are known; without them its zone is a point."""
+        return self.body.sized
+
+    @property
+    def depth_in(self) -> float | None:
+        """How deep it is [in], None where nobody said."""
+        return self.body.depth_in
 
 
 def wall_devices(job: Job, selection: Selection, room: Room) -> tuple[WallDevice, ...]:
@@ -46,26 +90,8 @@ def wall_devices(job: Job, selection: Selection, room: Room) -> tuple[WallDevice
         wall = room.wall(place.wall)
         if wall is not None:
             along, out, up = own
-            found.append(
-                WallDevice(
-                    enclosure=enclosure.tag,
-                    name=enclosure.name,
-                    wall=wall,
-                    along_in=along,
-                    out_in=out,
-                    up_in=up,
-                    zone=device_zone(place, along, up),
-                    depth_in=place.depth,
-                    sized=place.width is not None and place.height is not None,
-                    flush=None if place.mounted is None else place.mounted == "flush",
-                )
-            )
+            body = Body.of(place, enclosure)
+            flush = None if place.mounted is None else place.mounted == "flush"
+            zone = body.zone(along, up)
+            found.append(WallDevice(enclosure.tag, enclosure.name, wall, along, out, up, body, zone, flush))
     return tuple(found)
-
-
-def device_zone(place: Place, along_in: float, up_in: float) -> Zone:
-    """The part of a wall that a device takes if its cables enter at this point [in]; the point where it has no size."""
-    width, height = place.width or 0.0, place.height or 0.0
-    left = {"left": along_in, "right": along_in - width}.get(place.enters, along_in - width / 2)
-    bottom = {"bottom": up_in, "top": up_in - height}.get(place.enters, up_in - height / 2)
-    return Zone.sized(left, width, bottom, height)

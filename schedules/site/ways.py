@@ -10,12 +10,12 @@ from schedules.site.legs import Leg, joined
 from schedules.site.route_graph import Found, Web, by_plane, in_cabinets, on_walls
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from schedules.job.kitchen import Routing
     from schedules.job.records import RouteKind, Site
-    from schedules.site.ends import End, Surroundings
-    from schedules.site.room import Spot
+    from schedules.site.ends import Barrier, End, Surroundings
+    from schedules.site.room import PlacedWall, Spot
 
 SEARCHED: tuple[RouteKind, ...] = ("direct", "overhead", "underfloor", "cabinets")
 """The kinds of route whose way is found in the route graph."""
@@ -54,10 +54,11 @@ def find_way(
     Where everything is barred, the way as if nothing barred it, naming what it passes.
     """
     kinds = possible_kinds(site) if kind == "shortest" else (kind,)
-    free = [way for way in (_search(item, around, site, routing, ends) for item in kinds) if way is not None]
+    search = _Search(around, site, routing, ends)
+    free = [way for way in map(search.free, kinds) if way is not None]
     if free:
         return min(free, key=lambda way: way.cost_in)
-    forced = _search(kinds[0], around, site, routing, ends, barred=False)
+    forced = search.weave(kinds[0], {})
     if forced is None:
         # Open sides part the walls: nothing but the straight line along, out and up is left.
         legs = rectangular(ends[0].spot, ends[1].spot, ends[0].spot[2])
@@ -65,25 +66,42 @@ def find_way(
     return Way(kinds[0], forced.legs, forced.cost_in, passed(around, forced.legs, ends))
 
 
-def _search(
-    kind: RouteKind,
-    around: Surroundings,
-    site: Site,
-    routing: Routing,
-    ends: tuple[End, End],
-    *,
-    barred: bool = True,
-) -> Way | None:
-    web = Web(around, routing, ends, barred)
-    ceiling, rise = site.ceiling or 0.0, site.rise_above or 0.0
-    weave: dict[str, Callable[[], Found | None]] = {
-        "direct": lambda: on_walls(web),
-        "overhead": lambda: by_plane(web, ceiling + rise, "above the ceiling", ceiling),
-        "underfloor": lambda: by_plane(web, -(site.drop_below or 0.0), "below the floor", 0.0),
-        "cabinets": lambda: in_cabinets(web, site.cabinet_height or 0.0),
-    }
-    found = weave[kind]()
-    return None if found is None else Way(kind, found.legs, found.cost_in)
+@dataclass(frozen=True, slots=True)
+class _Search:
+    around: Surroundings
+    site: Site
+    routing: Routing
+    ends: tuple[End, End]
+
+    def free(self, kind: RouteKind) -> Way | None:
+        """The cheapest way that nothing bars, None where there is none.
+
+        A way found among some of the barriers is no dearer than any that is free of all. So only those are put into
+        the graph that a way found without them meets, until it meets no more.
+        """
+        considered: dict[str, tuple[Barrier, ...]] = {}
+        while (found := self.weave(kind, considered)) is not None:
+            met = _met(self.around, found.legs, self.ends)
+            fresh = {
+                wall: tuple(item for item in barriers if item not in considered.get(wall, ()))
+                for wall, barriers in met.items()
+            }
+            if not any(fresh.values()):
+                return Way(kind, found.legs, found.cost_in)
+            considered |= {wall: considered.get(wall, ()) + barriers for wall, barriers in fresh.items()}
+        return None
+
+    def weave(self, kind: RouteKind, barriers: Mapping[str, tuple[Barrier, ...]]) -> Found | None:
+        """The cheapest way of a kind among these barriers."""
+        site, web = self.site, Web(self.around, self.routing, self.ends, barriers)
+        ceiling, rise = site.ceiling or 0.0, site.rise_above or 0.0
+        weave: dict[str, Callable[[], Found | None]] = {
+            "direct": lambda: on_walls(web),
+            "overhead": lambda: by_plane(web, ceiling + rise, "above the ceiling", ceiling),
+            "underfloor": lambda: by_plane(web, -(site.drop_below or 0.0), "below the floor", 0.0),
+            "cabinets": lambda: in_cabinets(web, site.cabinet_height or 0.0),
+        }
+        return weave[kind]()
 
 
 def rectangular(a: Spot, b: Spot, height: float) -> tuple[Leg, ...]:
@@ -94,13 +112,33 @@ def rectangular(a: Spot, b: Spot, height: float) -> tuple[Leg, ...]:
 
 def passed(around: Surroundings, legs: tuple[Leg, ...], ends: tuple[End, End]) -> tuple[str, ...]:
     """What the legs of a way pass that bars cables, in words."""
-    found = []
-    for wall in around.room.walls:
-        barriers = around.barriers(wall, ends)
-        for leg in legs:
-            start, end = wall.local(leg.start), wall.local(leg.end)
-            if leg.wall == wall.tag or (
-                abs(start[1]) <= around.tolerance_in and abs(end[1]) <= around.tolerance_in
-            ):
-                found += [item.what for item in barriers if item.zone.met_by(start[::2], end[::2])]
+    found = (item.what for barriers in _met(around, legs, ends).values() for item in barriers)
     return tuple(dict.fromkeys(found))
+
+
+def _met(
+    around: Surroundings, legs: tuple[Leg, ...], ends: tuple[End, End]
+) -> dict[str, tuple[Barrier, ...]]:
+    """The barriers that legs in or on each wall meet, by the wall's tag."""
+    found = {}
+    for wall in around.room.walls:
+        lines = [_on(wall, leg) for leg in legs if _touches(around, wall, leg)]
+        if lines:
+            barriers = around.barriers(wall, ends)
+            found[wall.tag] = tuple(
+                item for item in barriers if any(item.zone.met_by(*line) for line in lines)
+            )
+    return found
+
+
+def _touches(around: Surroundings, wall: PlacedWall, leg: Leg) -> bool:
+    """Whether a leg runs in or on a wall; one in the open does where both its ends lie in the wall's face."""
+    if leg.medium in ("in the wall", "on the wall", "in raceway") and leg.wall is not None:
+        return leg.wall == wall.tag
+    outs = (wall.local(leg.start)[1], wall.local(leg.end)[1])
+    return leg.medium == "in the open" and all(abs(out) <= around.tolerance_in for out in outs)
+
+
+def _on(wall: PlacedWall, leg: Leg) -> tuple[tuple[float, float], tuple[float, float]]:
+    start, end = wall.local(leg.start), wall.local(leg.end)
+    return (start[0], start[2]), (end[0], end[2])

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from schedules.drawings.metrics import known, width_pt
 from schedules.drawings.paper import READABLE_PT
-from schedules.package.paper import BODY_PT, INSET_PT, LONGEST_WORD_PT, SHEETS, lay_out
+from schedules.package.paper import SHEETS, lay_out
+from schedules.package.widths import BODY_PT, INSET_PT, LONGEST_WORD_PT
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -20,6 +20,7 @@ from schedules.text import for_filename
 from schedules.writers.csv_files import csv_bytes
 from schedules.writers.data import plan_json
 from schedules.writers.typesetting import typeset
+from schedules.writers.web_page import web_page
 from schedules.writers.workbook import workbook_bytes
 
 if TYPE_CHECKING:
@@ -64,7 +65,6 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
     stem = for_filename(plan.derived.job.job.name)
     contents: dict[str, bytes] = {}
     paper = order.paper.value
-    every = {name: table(schedule, revision.marks.get(name)) for name, schedule in schedules.items()}
     if Part.PDF in order.parts:
         tell("booklet")
         document = assemble(
@@ -80,6 +80,7 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         contents[f"{stem}-{reader.name}.pdf"] = typeset(
             "package.typ", booklet(document, paper), day=stamp.date
         )
+    named = tuple(name for name in schedules if reader is EVERYBODY or name in reader.schedules)
     document = assemble(
         plan,
         schedules,
@@ -87,12 +88,16 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         reader=reader,
         stamp=stamp,
         revision=revision,
-        names=tuple(schedules),
+        names=named,
         paper=False,
     )
+    if Part.HTML in order.parts:
+        tell("page for the screen")
+        contents[f"{stem}-{reader.name}.html"] = web_page(document)
+    every = {name: table(schedules[name], revision.marks.get(name)) for name in named}
     if Part.XLSX in order.parts:
         tell("workbook")
-        contents[f"{stem}.xlsx"] = workbook_bytes(document, every.values(), paper)
+        contents[f"{stem}-{reader.name}.xlsx"] = workbook_bytes(document, every.values(), paper)
     if Part.CSV in order.parts:
         tell("CSV files")
         contents |= {f"csv/{name}.csv": csv_bytes(item) for name, item in every.items()}
@@ -108,7 +113,7 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
 
 
 def _drawings(plan: Plan, order: Order, tell: Callable[[str], None]) -> Drawings:
-    wanted = {Part.PDF, Part.DRAWINGS} & set(order.parts)
+    wanted = {Part.PDF, Part.HTML, Part.DRAWINGS} & set(order.parts)
     if not wanted:
         return Drawings((), {}, ())
     tell("drawings")

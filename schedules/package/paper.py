@@ -1,4 +1,4 @@
-"""How a table goes on paper: upright or across, how wide each column, in how many parts."""
+"""How a table goes on paper: upright or across, in how many parts."""
 
 from __future__ import annotations
 
@@ -6,28 +6,17 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from schedules.drawings.metrics import width_pt
-from schedules.writers.document import Fill, Mark
+from schedules.package.widths import Need, need, shared, stands_on_end
+from schedules.writers.document import Mark
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from schedules.writers.document import Head, Table
 
-BODY_PT = 9.0
-INSET_PT = 3.0
-"""Between a cell's words and its rule."""
-
-_FILL_PT = {Fill.TICK: 30.0, Fill.WRITE: 46.0}
 _MARK_PT = 22.0
-# Beyond this a column wraps rather than pushing others off the page.
-_WIDEST_PT = 210.0
-# A column no wider than this is not wrapped while there is room.
-_SHORT_PT = 74.0
-# A word longer than this is cut.
-LONGEST_WORD_PT = 150.0
-# A table that would be squeezed more than this on an upright page goes across.
-_LEAST_SHARE = 0.62
+# Of a page's height, what its bands at head and foot take [pt].
+_BANDS_PT = 140.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,65 +60,37 @@ class Layout:
     parts: tuple[Part, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Need:
-    """What one column wants [pt]: unbroken where its text is short, least, and least with its head on end."""
-
-    natural: float
-    unbroken: float
-    least: float
-    on_end: float
-
-
 def lay_out(table: Table, sheet: Sheet) -> Layout:
-    """Lay a table out: upright where it isn't squeezed, else across, else with heads on end, else in parts.
+    """Lay a table out, upright or across, whichever takes fewer pages; else with heads on end, else in parts.
 
     Each part repeats the first column.
     """
     marked = any(row.mark is not Mark.SAME for row in table.rows)
-    needs = [_need(head, [row.cells[place] for row in table.rows]) for place, head in enumerate(table.heads)]
+    needs = [need(head, [row.cells[place] for row in table.rows]) for place, head in enumerate(table.heads)]
     taken = _MARK_PT if marked else 0.0
-    upright, across = (sheet.room_pt(across=lies) - taken for lies in (False, True))
+    rooms = {lies: sheet.room_pt(across=lies) - taken for lies in (False, True)}
+    heights = {False: sheet.height_pt - _BANDS_PT, True: sheet.width_pt - _BANDS_PT}
     everything = tuple(range(len(needs)))
-    natural = sum(need.natural for need in needs)
-    for lies, room, least in (
-        (False, upright, [need.unbroken for need in needs]),
-        (True, across, [need.unbroken for need in needs]),
-        (True, across, [need.least for need in needs]),
-        (True, across, [need.on_end for need in needs]),
-    ):
-        if sum(least) <= room and (lies or room >= _LEAST_SHARE * natural):
-            return Layout(lies, marked, (_part(everything, least, needs, table.heads, room),))
+    least = [item.least for item in needs]
+    fitting = {lies: shared(needs, least, room) for lies, room in rooms.items() if sum(least) <= room}
+    if fitting:
+        across = min(fitting, key=lambda lies: (fitting[lies][1] / heights[lies], lies))
+        return Layout(across, marked, (_part(everything, fitting[across][0], table.heads),))
+    if sum(on_end := [item.on_end for item in needs]) <= rooms[True]:
+        widths, _ = shared(needs, on_end, rooms[True])
+        return Layout(True, marked, (_part(everything, widths, table.heads),))
     return Layout(
         True,
         marked,
         tuple(
-            _part(places, [needs[place].least for place in places], needs, table.heads, across)
-            for places in _in_parts(needs, across)
+            _part(places, shared(some, [item.least for item in some], rooms[True])[0], table.heads)
+            for places in _in_parts(needs, rooms[True])
+            for some in ([needs[place] for place in places],)
         ),
     )
 
 
-def _need(head: Head, cells: Sequence[str]) -> _Need:
-    if head.fill is not Fill.PRINTED:
-        width = max(_FILL_PT[head.fill], _longest_word(head.text, bold=True) + 2 * INSET_PT + 1.0)
-        return _Need(width, width, width, _FILL_PT[head.fill])
-    over = 2 * INSET_PT + 1.0
-    different = set(cells)
-    words = min(max(map(_longest_word, different), default=0.0), LONGEST_WORD_PT) + over
-    line = max((width_pt(cell, BODY_PT) for cell in different), default=0.0) + over
-    head_word = min(_longest_word(head.text, bold=True), LONGEST_WORD_PT) + over
-    on_end = max(words, BODY_PT * 1.3 + over)
-    least = max(words, head_word)
-    unbroken = max(line, head_word) if line <= _SHORT_PT else least
-    return _Need(max(min(line, _WIDEST_PT), unbroken), unbroken, least, on_end)
-
-
-def _longest_word(text: str, *, bold: bool = False) -> float:
-    return max((width_pt(word, BODY_PT, bold=bold) for word in text.split()), default=0.0)
-
-
-def _in_parts(needs: Sequence[_Need], room: float) -> list[tuple[int, ...]]:
+def _in_parts(needs: Sequence[Need], room: float) -> list[tuple[int, ...]]:
     """Columns in as few parts as their least widths allow, of about the same number, the first column in each."""
     for count in range(2, len(needs)):
         size = -(-(len(needs) - 1) // count)
@@ -140,24 +101,6 @@ def _in_parts(needs: Sequence[_Need], room: float) -> list[tuple[int, ...]]:
     return [(0, place) for place in range(1, len(needs))]
 
 
-def _part(
-    places: tuple[int, ...],
-    least: Sequence[float],
-    needs: Sequence[_Need],
-    heads: Sequence[Head],
-    room: float,
-) -> Part:
-    """Give each column its least width, then share what is left by what each still wants; the rest is for hands."""
-    wants = [max(needs[place].natural - width, 0.0) for place, width in zip(places, least, strict=True)]
-    left = max(room - sum(least), 0.0)
-    share = min(left / sum(wants), 1.0) if sum(wants) else 0.0
-    widths = [width + want * share for width, want in zip(least, wants, strict=True)]
-    by_hand = [n for n, place in enumerate(places) if heads[place].fill is Fill.WRITE]
-    spare = max(room - sum(widths), 0.0)
-    for n in by_hand:
-        widths[n] += min(spare / len(by_hand), 60.0)
-    on_end = tuple(
-        _longest_word(heads[place].text, bold=True) + 2 * INSET_PT > width + 0.5
-        for place, width in zip(places, widths, strict=True)
-    )
+def _part(places: tuple[int, ...], widths: Sequence[float], heads: Sequence[Head]) -> Part:
+    on_end = tuple(stands_on_end(heads[place], width) for place, width in zip(places, widths, strict=True))
     return Part(places, tuple(round(width, 2) for width in widths), on_end)

@@ -9,6 +9,7 @@ class Part(StrEnum):
     """One kind of file in a package."""
 
     PDF = "pdf"
+    HTML = "html"
     XLSX = "xlsx"
     CSV = "csv"
     JSON = "json"
@@ -22,6 +23,7 @@ class Part(StrEnum):
 
 _MEANINGS = {
     Part.PDF: "the booklet to print and hand out",
+    Part.HTML: "one page for the screen",
     Part.XLSX: "a workbook",
     Part.CSV: "a file for each schedule",
     Part.JSON: "the plan for other programs",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from schedules.text import for_terminal
@@ -11,6 +12,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from schedules.rows.schedule import Schedule
+
+_NUMBER_AND_UNIT = re.compile(
+    r"(?<=\d') (?=\d)|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf-in|cu|sq|pole)\b)|(?<=\d in) (?=of\b)"
+)
 
 _BY_HAND = {"tick": Fill.TICK, "photo": Fill.TICK, "found": Fill.WRITE, "initials": Fill.WRITE}
 """Columns of a schedule that are empty on purpose, by key."""
@@ -65,6 +70,7 @@ def table(schedule: Schedule[Any], marks: Mapping[int, Mark] | None = None, *, p
 
     marks: how rows differ from the package before, by their place. paper: leave out what is for the screen only.
     """
+    set_ = kept_together if paper else str
     left_off = _OFF_PAPER.get(schedule.id, ()) if paper else ()
     columns = tuple(column for column in schedule.columns if column.key not in left_off)
     heads = tuple(
@@ -79,7 +85,7 @@ def table(schedule: Schedule[Any], marks: Mapping[int, Mark] | None = None, *, p
         if wanted is not None and not wanted(row):
             continue
         cells = tuple(
-            "" if head.fill is not Fill.PRINTED else one_line(column.cell(row))
+            "" if head.fill is not Fill.PRINTED else set_(one_line(column.cell(row)))
             for head, column in zip(heads, columns, strict=True)
         )
         rows.append(
@@ -99,6 +105,11 @@ def table(schedule: Schedule[Any], marks: Mapping[int, Mark] | None = None, *, p
         rows=tuple(rows),
         left_out=told.format(left) if left else "",
     )
+
+
+def kept_together(text: str) -> str:
+    """Text in which a number is not parted from its unit, nor inches from their feet."""
+    return _NUMBER_AND_UNIT.sub("\u00a0", text)
 
 
 def one_line(text: str) -> str:

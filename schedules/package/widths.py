@@ -1,0 +1,136 @@
+"""How wide each column of a printed table is: those widths with which the rows take the fewest lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from typing import TYPE_CHECKING
+
+from schedules.drawings.metrics import width_pt
+from schedules.writers.document import Fill
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from schedules.writers.document import Head
+
+BODY_PT = 9.0
+INSET_PT = 3.0
+"""Between a cell's words and its rule."""
+# A word longer than this is cut.
+LONGEST_WORD_PT = 150.0
+
+_FILL_PT = {Fill.TICK: 30.0, Fill.WRITE: 46.0}
+_OVER = 2 * INSET_PT + 1.0
+# Lines end where words do: so much wider than its text is a cell that holds it in whole lines.
+_RAGGED = 1.08
+# Columns whose usual text is no wider than one of these are not wrapped while the others have room.
+_SHORT_PT = (0.0, 45.0, 60.0, 80.0, 110.0, 150.0)
+# What a few longest texts want need not decide for all rows.
+_USUAL_SHARES = (0.85, 1.0)
+_MOST_FOR_A_HAND_PT = 100.0
+_MOST_LINES = 40.0
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What one column wants [pt]. texts: widths of its cells' text; usual: what holds so many of them unwrapped.
+
+    longest: holds all of them; least: its words; on_end: its words where its head is set on end.
+    """
+
+    texts: tuple[float, ...]
+    usual: tuple[float, ...]
+    longest: float
+    least: float
+    on_end: float
+    by_hand: bool
+
+    def wanted(self, lines: float, least: float, short: float, share: int) -> float:
+        """Its width so that its usual text takes so many lines."""
+        if self.by_hand:
+            return least
+        usual = self.usual[share]
+        return max(least, usual if usual <= short else (usual - _OVER) / lines + _OVER)
+
+
+def need(head: Head, cells: Sequence[str]) -> Need:
+    """What a column with this head and these cells wants."""
+    head_word = min(_longest_word(head.text, bold=True), LONGEST_WORD_PT) + _OVER
+    if head.fill is not Fill.PRINTED:
+        width = max(_FILL_PT[head.fill], head_word)
+        return Need((0.0,) * len(cells), (width, width), width, width, _FILL_PT[head.fill], by_hand=True)
+    known = {cell: width_pt(cell, BODY_PT) for cell in set(cells)}
+    texts = tuple(known[cell] for cell in cells)
+    words = min(max(map(_longest_word, known), default=0.0), LONGEST_WORD_PT) + _OVER
+    rising = sorted(texts) or [0.0]
+    usual = (rising[int(share * (len(rising) - 1))] + _OVER for share in _USUAL_SHARES)
+    return Need(
+        texts=texts,
+        usual=tuple(max(width, words, head_word) for width in usual),
+        longest=max(max(texts, default=0.0) + _OVER, words, head_word),
+        least=max(words, head_word),
+        on_end=max(words, BODY_PT * 1.3 + _OVER),
+        by_hand=False,
+    )
+
+
+def shared(needs: Sequence[Need], least: Sequence[float], room: float) -> tuple[list[float], int]:
+    """Widths that fill the room [pt] with the rows in the fewest lines, and how many lines those are."""
+    tried = [
+        _with_short(needs, least, room, short, share)
+        for share in range(len(_USUAL_SHARES))
+        for short in _SHORT_PT
+    ]
+    best = min((widths for widths in tried if widths is not None), key=lambda widths: lines(needs, widths))
+    count = lines(needs, best)
+    _widen(best, [item.longest for item in needs], room)
+    by_hand = [place for place, item in enumerate(needs) if item.by_hand and item.least > _FILL_PT[Fill.TICK]]
+    for place in by_hand:
+        spare = max(room - sum(best), 0.0)
+        best[place] += min(spare / len(by_hand), _MOST_FOR_A_HAND_PT - best[place])
+    return best, min(count, lines(needs, best))
+
+
+def lines(needs: Sequence[Need], widths: Sequence[float]) -> int:
+    """How many lines all rows take, at these widths [pt]; a row's cells lie side by side."""
+    columns = [
+        [ceil(max(text * (_RAGGED if text > width - _OVER else 1.0), 1.0) / max(width - _OVER, 1.0)) for text in item.texts]
+        for item, width in zip(needs, widths, strict=True)
+    ]  # fmt: skip
+    return sum(map(max, zip(*columns, strict=True)))
+
+
+def stands_on_end(head: Head, width: float) -> bool:
+    """Whether a head is set on end over a column of this width [pt]: it would not fit, or take many lines."""
+    if _longest_word(head.text, bold=True) + 2 * INSET_PT > width + 0.5:
+        return True
+    return head.fill is Fill.PRINTED and width_pt(head.text, BODY_PT, bold=True) > 2.6 * width
+
+
+def _with_short(
+    needs: Sequence[Need], least: Sequence[float], room: float, short: float, share: int
+) -> list[float] | None:
+    """Widths with which short columns aren't wrapped and the others in as few lines as there is room for."""
+
+    def at(lines_: float) -> list[float]:
+        return [item.wanted(lines_, width, short, share) for item, width in zip(needs, least, strict=True)]
+
+    low, high = 1.0, _MOST_LINES
+    if sum(at(high)) > room:
+        return list(least) if short == 0.0 else None
+    while high - low > 0.02:
+        middle = (low + high) / 2
+        low, high = (low, middle) if sum(at(middle)) <= room else (middle, high)
+    return at(high)
+
+
+def _widen(widths: list[float], longest: Sequence[float], room: float) -> None:
+    """Give what is left to columns whose longest text still wraps."""
+    wants = [max(want - width, 0.0) for want, width in zip(longest, widths, strict=True)]
+    share = min(max(room - sum(widths), 0.0) / (sum(wants) or 1.0), 1.0)
+    widths[:] = [width + want * share for width, want in zip(widths, wants, strict=True)]
+
+
+def _longest_word(text: str, *, bold: bool = False) -> float:
+    return max((width_pt(word, BODY_PT, bold=bold) for word in text.split(" ")), default=0.0)

@@ -25,5 +25,6 @@ CATALOGUE = {
     "gas": "pipe, valve and pressure at the range",
     "receiving": "what the delivery must contain",
     "work": "the order of work by trade, with its inspections",
+    "work-options": "what each option adds to the work",
 }
 """By name, in the order in which they are shown."""

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 
     from schedules.plan import Plan
     from schedules.rows.schedule import Schedule
-    from schedules.sheet.sheet import Sheet
     from schedules.site.reach import CableLength
     from schedules.workings import Explained
 
@@ -83,25 +82,6 @@ def explainable_lines(items: Iterable[Explained], width: int) -> Iterator[str]:
     """List what can be explained: the thing's tag, and each of its numbers with its result."""
     for item in items:
         yield from _wrapped(f"{item.subject:6} {item.working.name} = {item.working.result}", width, " " * 7)
-
-
-def sheet_lines(sheet: Sheet, width: int) -> Iterator[str]:
-    """Say that a sheet can be used, and what is in it, so that a person sees what was read."""
-    title = sheet.sheet
-    yield from _wrapped(f"{title.name}, revision {title.revision}: no mistake found.", width)
-    counted = (
-        ("choices", len(sheet.choices)),
-        ("parts", len(sheet.part)),
-        ("enclosures", len(sheet.enclosure)),
-        ("openings", len(sheet.opening)),
-        ("devices", len(sheet.device)),
-        ("terminals", sum(len(device.terminal) for device in sheet.device)),
-        ("circuits", len(sheet.circuit)),
-        ("cables", len(sheet.cable)),
-        ("conductors", sum(len(cable.core) for cable in sheet.cable)),
-        ("states", len(sheet.state)),
-    )
-    yield from _wrapped("; ".join(f"{name} {count}" for name, count in counted), width)
 
 
 def verdict(plan: Plan) -> str:

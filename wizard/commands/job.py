@@ -29,7 +29,8 @@ COMMAND = Command(
     summary="job files: a commented example, schema for an editor",
     description=(
         "A job is one kitchen, in TOML: the equipment sheet that it uses, the options bought, where things are, how "
-        "the cables go, what was found on site. `hoodwright new` starts one for your sheet, `hoodwright check` checks it."
+        "the cables go, what was found on site. `hoodwright new` starts one for your sheet, "
+        "`hoodwright check` checks it."
     ),
     examples=(
         ("hoodwright job template", "a complete job with a comment beside every key"),

@@ -20,7 +20,7 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _check(arguments: argparse.Namespace) -> int:
     from schedules.sheet.reading import read_sheet  # noqa: PLC0415
-    from schedules.writers.listing import sheet_lines  # noqa: PLC0415
+    from schedules.writers.sheet_listing import sheet_lines  # noqa: PLC0415
 
     print_lines(sheet_lines(read_sheet(arguments.sheet), width(None)))
     return ExitCode.SOUND

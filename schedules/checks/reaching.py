@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from schedules.findings import Finding, Severity
 from schedules.quantities.lengths import format_length
+from schedules.site.chance import in_percent
 from schedules.site.reach import Verdict
 from schedules.site.routes import Unmeasured
 from schedules.working import Confidence, Input, Source
@@ -43,7 +44,10 @@ def _too_short(length: CableLength) -> Finding:
     if short:
         says = f"{length.cable} is {format_length(-margin)} short"
     else:
-        says = f"{length.cable} reaches by {format_length(margin)}, less than the measurements may be off"
+        says = (
+            f"{length.cable} reaches by {format_length(margin)}, less than the measurements may be off: "
+            f"the chance that it reaches is {in_percent(length.chance or 0.0)}"
+        )
     return Finding(
         code="cable-short" if short else "cable-tight",
         severity=Severity.STOP if short else Severity.FIX,
@@ -56,6 +60,7 @@ def _too_short(length: CableLength) -> Finding:
             Input("supplied", format_length(supplied), "sheet"),
             Input("margin", format_length(margin), "plan"),
             Input("worst case", format_length(worst), "plan"),
+            Input("chance that it reaches", in_percent(length.chance or 0.0), "plan"),
         ),
         answer=("run", length.cable, "route"),
     )

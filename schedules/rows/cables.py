@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from schedules.quantities.lengths import format_length
 from schedules.rows.schedule import DASH, Column, Schedule
+from schedules.site.chance import in_percent
 from schedules.site.routes import Unmeasured
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class CableRow:
-    """One cable. Lengths are inches [in], None where unknown or not applicable."""
+    """One cable. Lengths are inches [in], None where unknown or not applicable. chance: that it reaches, 0 to 1."""
 
     cable: str
     name: str
@@ -31,6 +32,8 @@ class CableRow:
     supplied_in: float | None
     margin_in: float | None
     worst_in: float | None
+    likely_off_in: float | None
+    chance: float | None
     cut_in: float | None
     verdict: str
     conductors: int
@@ -57,6 +60,7 @@ def cables(plan: Plan) -> Schedule[CableRow]:
             Column("type", "Type", lambda row: row.type, rank=3),
             Column("class", "Class", lambda row: row.circuit_class, rank=4),
             Column("worst", "Worst case", lambda row: _length(row.worst_in, "down"), rank=4, right=True),
+            Column("chance", "Chance", _chance, rank=4, right=True),
         ),
         rows=tuple(_row(plan, cable, lengths[cable.tag]) for cable in plan.derived.selection.cables),
         enclosures=lambda row: (row.from_enclosure, row.to_enclosure),
@@ -80,11 +84,17 @@ def _row(plan: Plan, cable: Cable, length: CableLength) -> CableRow:
         supplied_in=length.supplied_in,
         margin_in=length.margin_in,
         worst_in=length.worst_in,
+        likely_off_in=length.likely_off_in,
+        chance=length.chance,
         cut_in=length.cut_in,
         verdict="not measured" if missing else str(length.verdict),
         conductors=len(cable.core),
         raceway=", ".join(raceways),
     )
+
+
+def _chance(row: CableRow) -> str:
+    return DASH if row.chance is None else in_percent(row.chance)
 
 
 def _length(value: float | None, rounding: Literal["up", "down"]) -> str:

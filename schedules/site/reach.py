@@ -8,11 +8,14 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.quantities.lengths import format_length
+from schedules.site.chance import chance_within, root_sum_square
 from schedules.site.routes import Route, Unmeasured, find_route, measured_once
 from schedules.tables import rule
 from schedules.working import Confidence, Input, Source, Working
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from schedules.connections.options import Selection
     from schedules.job.records import Job, Run
     from schedules.sheet.hardware import Enclosure
@@ -51,6 +54,18 @@ class CableLength:
     worst_in: float | None
     cut_in: float | None
     working: Working | None
+
+    @property
+    def likely_off_in(self) -> float | None:
+        """What the way may be off by when errors make up for one another by chance, root-sum-square [in]."""
+        return None if isinstance(self.route, Unmeasured) else root_sum_square(self.route.spans)
+
+    @property
+    def chance(self) -> float | None:
+        """The chance that a factory cable reaches, 0 to 1; None for field cable or while something is unmeasured."""
+        if self.margin_in is None or isinstance(self.route, Unmeasured):
+            return None
+        return chance_within(self.route.spans, self.margin_in)
 
 
 def cable_length(job: Job, selection: Selection, cable: Cable, around: Surroundings | None) -> CableLength:
@@ -135,12 +150,22 @@ def _reach(cable: Cable, run: Run | None, route: Route, required: float, inputs:
     working = Working(
         name=f"reach of {cable.tag}",
         formula="margin = supplied − (route + entry, free conductor and service loop at each end)",
-        inputs=(*inputs, Input("tolerance", format_length(route.tolerance_in), "site")),
+        inputs=(*inputs, *_tolerances(route)),
         result=f"{format_length(margin)} to spare, {format_length(worst)} in the worst case: {verdict}",
         source=Source("sheet's cable length and allowances, site's measurements", Confidence.SHEET),
         steps=(route.working,),
     )
     return CableLength(cable.tag, verdict, route, required, supplied, margin, worst, None, working)
+
+
+def _tolerances(route: Route) -> Iterator[Input]:
+    """Each measurement that the route rests on, and what all of them may be off by together."""
+    for span in route.spans:
+        for error in span.errors:
+            times = f", counted {error.times:g} times" if error.times != 1 else ""
+            yield Input(f"{error.what} may be off by", f"{format_length(error.tolerance_in)}{times}", "site")
+    yield Input("all of them at worst", format_length(route.tolerance_in), "plan")
+    yield Input("all of them by root-sum-square", format_length(root_sum_square(route.spans)), "plan")
 
 
 def _cut(job: Job, cable: Cable, route: Route, required: float, inputs: list[Input]) -> CableLength:

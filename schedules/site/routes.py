@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.quantities.lengths import format_length
+from schedules.site.chance import worst_case
 from schedules.site.ends import end_at
 from schedules.site.legs import Error, Leg, Span, corners, joined
 from schedules.site.raceway_ways import laid_raceways, raceway_way
@@ -45,7 +46,7 @@ class Route:
     @property
     def tolerance_in(self) -> float:
         """What the way may be longer by, with every measurement off to the wrong side [in]."""
-        return math.fsum(error.reach_in for span in self.spans for error in span.errors)
+        return worst_case(self.spans)
 
     @property
     def spots(self) -> tuple[Spot, ...]:
@@ -170,7 +171,6 @@ def _medium(site: Site, leg: tuple[Spot, Spot]) -> Medium:
 
 def _route(kind: str, legs: tuple[Leg, ...], rests_on: tuple[Span, ...], through: tuple[str, ...]) -> Route:
     length = math.fsum(leg.length_in for leg in legs)
-    tolerance = math.fsum(error.reach_in for span in rests_on for error in span.errors)
     working = Working(
         name="route",
         formula="sum of the legs between the corners of the way",
@@ -180,7 +180,7 @@ def _route(kind: str, legs: tuple[Leg, ...], rests_on: tuple[Span, ...], through
         ),
         result=format_length(length),
         source=_SITE,
-        note=f"{kind}; what it rests on may be off by {format_length(tolerance)} together",
+        note=f"{kind}; what it rests on may be off by {format_length(worst_case(rests_on))} together",
     )
     return Route(kind, length, rests_on, legs, working, through)
 

@@ -123,6 +123,10 @@ def test_states_are_added_that_the_sheet_does_not_name() -> None:
         "+burning-back",
         "+burning-reset",
     } <= names
+    after = {item.case.id: item.case.after for item in solve_states(hood(control_unit(), contactor()))}
+    assert after["+burning-dark"] == "burning"
+    assert after["+burning-back"] == "+burning-dark"
+    assert after["+burning-reset"] == "+burning-back"
     unnamed = {item.case.id for item in solve_states(hood(control_unit(), contactor(), state=()))}
     assert {"+act-set", "+idle", "+in-use", "+fire", "+fire-dark"} <= unnamed
 

@@ -296,3 +296,86 @@ def test_a_coil_pulls_in_at_85_percent_and_holds_at_half() -> None:
     pulled = settle(derived.network, {"start"})
     held = settle(derived.network, (), pulled)
     assert [("pulled" in names(item)) for item in (cold, pulled, held)] == [False, True, True]
+
+
+def test_a_delay_runs_anew_after_each_call() -> None:
+    network = delayed().network
+    called = settle(network, {"call"})
+    over = settle(network, (), called)
+    again = settle(network, {"call"}, over)
+    assert (called.after_s, over.after_s, again.after_s) == (3, 0, 3)
+
+
+def test_the_shorter_of_two_delays_runs_out_first() -> None:
+    """The early relay parts the way to the late contact before that moves: the lamp never lights."""
+    derived = small(
+        [
+            device(
+                "K1",
+                "L D E F N",
+                contact("call", "L", "D", "NO", operates={"all": ("call",)}),
+                coil("relay", "D", "N", "called"),
+                contact(
+                    "late", "D", "F", "NO", operates={"all": ("called",), "none": ("early-on",)}, delay="5 s"
+                ),
+                contact("early", "D", "E", "NO", operates={"all": ("called",)}, delay="2 s"),
+                coil("early-relay", "E", "N", "early-on"),
+                load("lamp", "F", "N", "lamp"),
+            )
+        ],
+        L_AND_N,
+        outside="call",
+        driven="called early-on",
+    )
+    called = settle(derived.network, {"call"})
+    assert called.after_s == 2
+    assert "early-on" in names(called)
+    assert called.share("K1.lamp") == 0
+
+
+def test_a_tripped_breaker_stays_open_when_the_overload_is_gone_until_a_hand_works_it() -> None:
+    derived = small(
+        [
+            device(
+                "K1",
+                "L H N",
+                contact("call", "L", "H", "NO", operates={"all": ("call",)}),
+                load("heater", "H", "N", "lamp", power="3 kW"),
+                load("lamp", "L", "N", "lamp"),
+            )
+        ],
+        L_AND_N,
+        outside="call",
+    )
+    network = derived.network
+    over = settle(network, {"call"}, settle(network, ()))
+    gone = settle(network, (), over)
+    worked = settle(network, (), settle(network, {"q1-off"}, gone))
+    assert [round(item.share("K1.lamp"), 2) for item in (over, gone, worked)] == [0, 0, 1]
+
+
+def test_two_legs_are_240_volts_apart_and_an_open_neutral_shares_them_out() -> None:
+    """A multiwire circuit whose neutral is lost: 240 V over 60 W and 120 W in series, two thirds on the smaller."""
+    derived = small(
+        [
+            device(
+                "K1",
+                "L1 L2 N",
+                load("range", "L1", "L2", "lamp", rated="240 V", power="1200 W"),
+                load("small", "L1", "N", "lamp", power="60 W"),
+                load("large", "N", "L2", "lamp", power="120 W"),
+            )
+        ],
+        """
+        Q1:L1 K1:L1
+        Q1:L2 K1:L2
+        Q1:N K1:N
+        """,
+        circuits=[circuit("Q1", poles=2)],
+    )
+    sound = settle(derived.network, ())
+    assert [round(sound.share(f"K1.{name}"), 2) for name in ("range", "small", "large")] == [1, 1, 1]
+    lost = settle(derived.network.changed(Change(opened=("301",))), ())
+    # The wires take a little.
+    assert math.isclose(lost.share("K1.small") * 120, 160, rel_tol=0.01)
+    assert math.isclose(lost.share("K1.large") * 120, 80, rel_tol=0.01)

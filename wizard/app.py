@@ -9,12 +9,11 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import App
 
 from schedules.cautions import CAUTIONS
-from schedules.errors import InputError
 from wizard import keys
-from wizard.opening import open_job
+from wizard.messages import Refused
+from wizard.opening import opened
 from wizard.output import print_lines
 from wizard.palette import KeyCommands
-from wizard.recent import remember
 from wizard.screens.help import HelpScreen
 from wizard.screens.start import StartScreen
 from wizard.screens.steps import StepsScreen
@@ -49,13 +48,11 @@ class Wizard(App[int]):
         self.push_screen(StartScreen(Path.cwd()))
         if self._job is None:
             return
-        try:
-            session = open_job(self._job)
-        except InputError as error:
-            self.push_screen(TroubleScreen(error.mistakes))
-            return
-        remember(self._job)
-        self.push_screen(StepsScreen(session))
+        outcome = opened(self._job, None)
+        if isinstance(outcome, Refused):
+            self.push_screen(TroubleScreen(outcome.mistakes))
+        else:
+            self.push_screen(StepsScreen(outcome.session))
 
     def action_help(self) -> None:
         """Explain the screen in view."""

@@ -12,15 +12,15 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from wizard.messages import Door
-    from wizard.session import Snapshot
+    from wizard.session import Session
 
 
-def behind(door: Door, snapshot: Snapshot) -> Screen[None]:
+def behind(door: Door, session: Session) -> Screen[None]:
     """The screen behind a door, for a job that is planned."""
     match door:
         case "terminations":
-            return EnclosuresScreen(snapshot)
+            return EnclosuresScreen(session)
         case "reach":
-            return ReachScreen(snapshot)
+            return ReachScreen(session)
         case "compare":
-            return CompareScreen(snapshot)
+            return CompareScreen(session)

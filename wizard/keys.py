@@ -84,6 +84,7 @@ STEPS = [
     key("e", "effect", "Effect", "Show all that the last answer changed"),
     key("right", "next_step", "Step", "Go to the next step"),
     key("left", "previous_step", "Step before", "Go to the step before"),
+    key("M", "measure", "Measure", "Ask for one measurement at a time, large"),
     key("m", "units", "Units", "Show lengths as written, in feet and inches, or metric"),
     key(
         "tab", "other_pane", "Steps", "Go between the list of steps and the questions", shown=True, first=True
@@ -101,15 +102,15 @@ ROW = [
 TYPING = [
     key(
         "enter",
-        "submit",
+        "accept(False)",
         "Accept",
         "Accept the answer and go on to the next question",
         shown=True,
         display="⏎",
     ),
     key("escape", "leave", "Leave", "Stop typing; what is typed stays", shown=True, display="esc"),
-    key("down", "submit", "Accept", "Accept the answer and go on to the next question"),
-    key("up", "submit_up", "Accept", "Accept the answer and go to the question above"),
+    key("down", "accept(False)", "Accept", "Accept the answer and go on to the next question"),
+    key("up", "accept(True)", "Accept", "Accept the answer and go to the question above"),
 ]
 
 FINDING = [
@@ -141,6 +142,7 @@ PICK_LIST = [
 SCHEDULES = [
     key("slash", "search", "Search", "Show only rows that hold what you type", shown=True, display="/"),
     key("right_square_bracket", "next_schedule", "Table", "Show the next schedule", display="]"),
+    key("l", "list", "List", "Choose a table from the list"),
     key("left_square_bracket", "previous_schedule", "Table before", "Show the schedule before", display="["),
 ]
 
@@ -151,13 +153,40 @@ DIAGRAM = [
 
 BROWSE = [
     key("right_square_bracket", "next_thing", "Next", "Show the next one", shown=True, display="]"),
-    key("left_square_bracket", "previous_thing", "Before", "Show the one before", shown=True, display="["),
+    key("left_square_bracket", "previous_thing", "Before", "Show the one before", display="["),
     key("escape", "back", "Back", "Go back to where you came from", shown=True, display="esc"),
 ]
 
 ENCLOSURE = [
+    key("space", "mark", "Landed", "Mark the row as landed and torqued, or take that back", shown=True),
+    key("l", "large", "Large", "Show one row at a time, large", shown=True),
     key("slash", "search", "Search", "Show only rows that hold what you type", shown=True, display="/"),
 ]
+
+LARGE = [
+    key("space", "mark", "Landed", "Mark this end as landed and torqued, or take that back", shown=True),
+    key("down,j,enter", "next_row", "Next", "Go to the next row", shown=True, display="↓"),
+    key("up,k", "previous_row", "Before", "Go to the row before", shown=True, display="↑"),
+    key("escape", "back", "Back", "Go back to the table", shown=True, display="esc"),
+]
+
+MEASURE = [
+    key("up", "before", "Before", "Ask for the one before again", shown=True, display="↑"),
+    key("escape", "back", "Stop", "Stop measuring; what was taken is saved", shown=True, display="esc"),
+]
+
+MEASURE_INPUT = [
+    key("enter", "submit", "Take", "Take the number and ask for the next", shown=True, display="⏎"),
+    key(
+        "down",
+        "screen.later",
+        "Later",
+        "Leave this one for later and ask for the next",
+        shown=True,
+        display="↓",
+    ),
+]
+
 
 SEARCH = [
     key("enter", "submit", "Keep", "Keep these words and go to the rows", shown=True, display="⏎"),

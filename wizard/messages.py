@@ -61,12 +61,11 @@ class Picked(Message):
         self.out = out
 
 
-class Moved(Message):
-    """The cursor leaves a row, or the row's options are to be opened."""
+class Pressed(Message):
+    """A person wants a row's options opened, or done what the row does."""
 
-    def __init__(self, to: Literal["up", "down", "open"], question: Question) -> None:
+    def __init__(self, question: Question) -> None:
         super().__init__()
-        self.to = to
         self.question = question
 
 

@@ -15,16 +15,41 @@ from schedules.job.starting import start_job
 from schedules.planned import read_sheet_of
 from schedules.sheet.reading import read_sheet
 from schedules.text import for_filename
+from wizard.messages import Opened, Refused
+from wizard.recent import remember
 from wizard.session import Session
 
 if TYPE_CHECKING:
     from schedules.job.draft import Draft
+    from wizard.messages import Door
 
 
-def open_job(path: Path) -> Session:
-    """Open a job's file. Raises InputError with every mistake in it or in its sheet."""
-    draft = read_draft(path)
-    return Session(draft, read_sheet_of(draft))
+def opened(path: Path, door: Door | None) -> Opened | Refused:
+    """A job's file as a session, planned already where it goes through a door; or what is wrong with it."""
+    try:
+        draft = read_draft(path)
+        session = Session(draft, read_sheet_of(draft))
+        if door is None:
+            remember(path)
+        else:
+            session.plan_now()
+        return Opened(session, door)
+    except InputError as error:
+        return Refused(error.mistakes)
+    # Whatever else goes wrong with this file, the person is told, and the other jobs can still be opened.
+    except Exception as error:
+        found = f"a fault of the program itself: {type(error).__name__}: {error}"
+        return Refused(
+            (Mistake(str(path), None, "", found, "please report it, with this file and its sheet"),)
+        )
+
+
+def opened_copy(path: Path, folder: Path) -> Opened | Refused:
+    """A copy of a job in the folder, as a session; or what is wrong with it."""
+    try:
+        return opened(copy_of(path, folder), None)
+    except InputError as error:
+        return Refused(error.mistakes)
 
 
 def new_job(folder: Path, sheet_file: Path, name: str, code: int, tolerance: str) -> Path:

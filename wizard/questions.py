@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from wizard.session import Snapshot
 
 ROOM = ("ceiling", "above", "below")
+_MEASURED: tuple[StepId, ...] = ("room", "places")
 POSITION = ("along", "out", "up")
 _FOLLOW = {"taped": ("taped",), "waypoints": ("waypoint",)}
 """What a kind of route asks for besides."""
@@ -39,6 +40,18 @@ def groups_of(step: StepId, snapshot: Snapshot, style: Style | None) -> tuple[Gr
     if plan is None or ask is None:
         return ()
     return tuple(ask(Asking(snapshot, plan, style, wanted(plan), doubted(plan))))
+
+
+def measurements(snapshot: Snapshot) -> tuple[tuple[Group, Question], ...]:
+    """Every length of the room and the places, with its group: those that the plan waits for, else all of them."""
+    every = [
+        (group, question)
+        for step in _MEASURED
+        for group in groups_of(step, snapshot, None)
+        for question in group.questions
+        if question.field.reads == "length" and not question.closed
+    ]
+    return tuple(pair for pair in every if pair[1].missing) or tuple(every)
 
 
 def wanted(plan: Plan) -> frozenset[Answer]:

@@ -104,11 +104,13 @@ class Session:
         self._past.append(self.now)
         return self._become(replace(after, last=f"Given again: {after.did}"))
 
-    def planned(self) -> Snapshot:
-        """The job as it stands, planned; at once where it is planned already."""
-        if self.now.plan is None or self.now.planning:
-            self.settle(self.now.version, plan_job(self.now.sheet, self.now.draft.job))
-        return self.now
+    def plan_now(self) -> Plan:
+        """The plan of the job as it stands, made at once where nobody has made it yet."""
+        plan = self.now.plan
+        if plan is None or self.now.planning:
+            plan = plan_job(self.now.sheet, self.now.draft.job)
+            self.settle(self.now.version, plan)
+        return plan
 
     def settle(self, version: int, plan: Plan) -> Snapshot | None:
         """Take the plan of one version; None where the job has moved on since."""

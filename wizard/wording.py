@@ -26,16 +26,36 @@ _SIGNS = {Kind.ADDED: "+", Kind.REMOVED: "−", Kind.ALTERED: "~"}
 _STYLES = {Kind.ADDED: "$text-success", Kind.REMOVED: "$text-error", Kind.ALTERED: "$text-warning"}
 
 
-def effect_content(snapshot: Snapshot, longest: int | None = None) -> Content:
-    """What the last answer did. longest: at most so many lines, the rest counted."""
-    lines = list(_effect_lines(snapshot))
-    if longest is not None and len(lines) > longest:
-        rest = len(lines) - (longest - 1)
-        lines = [*lines[: longest - 1], Content(f"and {rest} more: press e")]
+def effect_content(snapshot: Snapshot) -> Content:
+    """What the last answer did, every change of it."""
+    lines = list(_news(snapshot))
+    if _has_changes(snapshot) and snapshot.effect is not None:
+        lines += comparison_lines(snapshot.effect)
     return Content("\n").join(lines)
 
 
-def _effect_lines(snapshot: Snapshot) -> Iterator[Content]:
+def brief_effect(snapshot: Snapshot, longest: int) -> Content:
+    """What the last answer did, in at most so many lines: counts, then the first changes."""
+    lines = list(_news(snapshot))
+    if _has_changes(snapshot) and snapshot.effect is not None:
+        changed = [(subject, changes) for subject, changes in snapshot.effect.by_subject() if changes]
+        lines.append(
+            Content("; ".join(f"{subject} {_counts(changes)}" for subject, changes in changed).capitalize())
+        )
+        every = [_line(change) for _, changes in changed for change in changes]
+        room = longest - len(lines)
+        lines += every if len(every) <= room else every[: room - 1]
+        if len(every) > room:
+            lines.append(Content(f"and {len(every) - room + 1} more: press e"))
+    return Content("\n").join(lines)
+
+
+def _has_changes(snapshot: Snapshot) -> bool:
+    return not snapshot.planning and snapshot.effect is not None and not snapshot.effect.same
+
+
+def _news(snapshot: Snapshot) -> Iterator[Content]:
+    """What was done, and why nothing more can be told of it yet."""
     if snapshot.unsaved:
         yield Content.styled(f"NOT SAVED: {printable(snapshot.unsaved, 200)}", "bold $text-error")
     if not snapshot.last:
@@ -49,24 +69,22 @@ def _effect_lines(snapshot: Snapshot) -> Iterator[Content]:
         yield Content("first plan of this job")
     elif snapshot.effect.same:
         yield Content("changes no termination, cable, circuit, opening or finding")
-    else:
-        yield from comparison_lines(snapshot.effect)
 
 
 def comparison_lines(comparison: Comparison) -> Iterator[Content]:
     """Each schedule that differs: how many things were added, removed, altered, then each of them."""
     for subject, changes in comparison.by_subject():
         if changes:
-            yield _counted(subject, changes)
-            for change in changes:
-                yield Content.assemble(
-                    (f" {_SIGNS[change.kind]} ", f"bold {_STYLES[change.kind]}"), str(change)
-                )
+            yield Content.assemble((subject.capitalize(), "bold"), f"  {_counts(changes)}")
+            yield from (_line(change) for change in changes)
 
 
-def _counted(subject: str, changes: tuple[Change, ...]) -> Content:
-    counts = [f"{number} {kind}" for kind in Kind if (number := count(changes, kind))]
-    return Content.assemble((subject.capitalize(), "bold"), f"  {', '.join(counts)}")
+def _counts(changes: tuple[Change, ...]) -> str:
+    return ", ".join(f"{number} {kind}" for kind in Kind if (number := count(changes, kind)))
+
+
+def _line(change: Change) -> Content:
+    return Content.assemble((f" {_SIGNS[change.kind]} ", f"bold {_STYLES[change.kind]}"), str(change))
 
 
 def question_content(question: Question) -> Content:

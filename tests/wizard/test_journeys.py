@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from schedules.findings import Edit
 from schedules.job.draft import read_draft
 from tests.stage import NARROW, WIDE, sample_job, staged
 from wizard.screens.compare import CompareScreen
@@ -73,7 +74,7 @@ async def test_typed_measurements_settle_a_cable(site: Path, size: tuple[int, in
         assert stage.field.value == "9"
         await stage.type(" ft")
         await stage.press("enter")
-        await stage.shows("Ceiling height: 9 ft", "W1")
+        await stage.shows("Ceiling height: 9 ft", "W5", "altered")
         assert stage.snapshot.draft.job.site.ceiling == 108.0
         assert read_draft(path).job.site.ceiling == 108.0
 
@@ -119,7 +120,58 @@ async def test_an_electrician_opens_one_enclosure_and_finds_a_wire(site: Path) -
         await stage.press("slash")
         await stage.type("X1:1L")
         await stage.press("enter")
-        await stage.shows("101", "Q1:L", "1 conductor ends")
+        await stage.shows("101", "Q1:L", "1 found")
+
+
+async def test_an_electrician_marks_ends_as_landed_and_the_job_keeps_it(site: Path) -> None:
+    path = sample_job("corner-electric", site)
+    before = read_draft(path).text
+    async with staged() as stage:
+        await stage.press("t", "down", "tab", "space")
+        await stage.shows("Initials")
+        await stage.answer("RA")
+        await stage.press("enter")
+        await stage.shows("1 of 25 ends landed", "done")
+        built = read_draft(path).job.as_built[-1]
+        assert (built.cable, built.landed, built.initials) == ("W1", ("X1:1L",), "RA")
+        await stage.press("l")
+        await stage.shows("row 1 of 25", "LANDED", "X1:1L")
+        await stage.press("down", "space")
+        await stage.shows("row 2 of 25", "2 of 25 landed")
+        assert read_draft(path).job.as_built[-1].landed == ("X1:1L", "X1:1N")
+        await stage.press("space", "up", "space")
+        await stage.shows("not landed yet", "0 of 25")
+        await stage.press("escape")
+        await stage.shows("0 of 25 ends landed")
+    assert read_draft(path).text == before
+
+
+async def test_somebody_calls_measurements_from_a_ladder(site: Path) -> None:
+    path = sample_job("galley-gas", site)
+    draft = read_draft(path).edited(
+        (Edit("place", "V", "along", None), Edit("place", "V", "out", None), Edit("place", "H", "up", None))
+    )
+    draft.save()
+    async with staged(path) as stage:
+        await stage.press("M")
+        await stage.shows("Measuring", "1 of 3", "H  HOOD", "ABOVE THE FLOOR")
+        await stage.type("5 10")
+        await stage.press("enter")
+        await stage.shows("Found 5 10")
+        await stage.press("ctrl+u")
+        await stage.type("5' 10")
+        await stage.pilot.press("quotation_mark")
+        await stage.press("enter")
+        await stage.shows("2 of 3", "V  GAS VALVE")
+        await stage.press("down")
+        await stage.shows("3 of 3")
+        await stage.type("3 in")
+        await stage.press("enter")
+        await stage.until(lambda: isinstance(stage.screen, StepsScreen), "the job's steps")
+        await stage.settled()
+        places = {place.enclosure: place for place in read_draft(path).job.place}
+        assert (places["H"].up, places["V"].along, places["V"].out) == (70.0, None, 3.0)
+        await stage.shows("1 missing")
 
 
 async def test_an_installer_checks_a_reach(site: Path) -> None:

@@ -34,7 +34,7 @@ SAMPLES = ("galley-gas", "corner-electric", "farmhouse-electric", "loft-gas", "m
 def opened(name: str, site: Path) -> Session:
     draft = read_draft(sample_job(name, site))
     session = Session(draft, read_sheet_of(draft))
-    session.planned()
+    session.plan_now()
     return session
 
 
@@ -149,7 +149,8 @@ def test_states_of_a_job_just_begun(site: Path) -> None:
     session = opened("galley-gas", site)
     edits = [Edit(table, row, "", None) for table in ("run", "place") for row in rows_of(session.now, table)]
     session.answer((*edits, Edit("", None, "choices", [])), "emptied")
-    snapshot = session.planned()
+    session.plan_now()
+    snapshot = session.now
     states = {step.id: standing(step.id, snapshot).state for step in STEPS}
     assert states["options"] is State.UNTOUCHED
     assert states["places"] is State.UNTOUCHED
@@ -189,7 +190,7 @@ def test_a_cable_goes_into_a_new_raceway_and_out_of_it(site: Path) -> None:
     assert did == "W1, raceway: a new EMT"
     job = session.answer(edits, did).draft.job
     tag = next(raceway.tag for raceway in job.raceway if raceway.cables == ("W1",))
-    session.planned()
+    session.plan_now()
     asked = next(item for item in questions(session.now) if item.kind == "raceway" and item.row == "W1")
     assert asked.written == tag
     edits, _ = picked_answer(session.now.draft.job, asked, ("none",))
@@ -202,7 +203,7 @@ def test_an_entry_is_added_under_a_free_tag_and_removed_whole(site: Path) -> Non
     assert did == "Added: bundle B1"
     bundle = session.answer(edits, did).draft.job.bundle
     assert [(item.tag, item.cables, item.length) for item in bundle] == [("B1", ("W1", "W2"), 48.0)]
-    session.planned()
+    session.plan_now()
     removing = next(item for item in questions(session.now) if item.kind == "remove" and item.row == "B1")
     edits, did = removed_entry(removing)
     assert session.answer(edits, did).draft.job.bundle == ()

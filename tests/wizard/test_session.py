@@ -100,7 +100,7 @@ def test_a_plan_of_an_older_version_is_not_taken(session: Session) -> None:
 
 
 def test_the_effect_is_measured_from_the_last_plan_that_settled(session: Session) -> None:
-    session.planned()
+    session.plan_now()
     session.answer(ceiling("9 ft"), "nine")
     second = session.answer(ceiling("10 ft"), "ten")
     settled = session.settle(second.version, plan_job(second.sheet, second.draft.job))

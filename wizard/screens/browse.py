@@ -21,7 +21,11 @@ if TYPE_CHECKING:
     from textual.binding import BindingType
     from textual.widget import Widget
 
-    from wizard.session import Snapshot
+    from wizard.session import Session
+
+
+WIDE = 110
+"""Columns from which there is room for names beside tags."""
 
 
 class BrowseScreen(Screen[None]):
@@ -30,18 +34,19 @@ class BrowseScreen(Screen[None]):
     CSS_PATH = "browse.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.BROWSE)
     AUTO_FOCUS = "#things"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012  the framework's own shape
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012  the framework's own shape
     HEADING = ""
 
     things = getters.query_one("#things", OptionList)
 
-    def __init__(self, snapshot: Snapshot) -> None:
+    def __init__(self, session: Session) -> None:
         super().__init__()
-        self.snapshot = snapshot
+        self.session = session
+        self.plan = session.plan_now()
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
-        job = self.snapshot.draft.job.job
+        job = self.session.now.draft.job.job
         yield Static(
             Content.assemble((self.HEADING, "bold"), f"   {job.name}   revision {job.revision}"), id="title"
         )

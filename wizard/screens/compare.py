@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
     from schedules.questions.picking import Picking
     from schedules.sheet.choices import Choice
-    from wizard.session import Snapshot
+    from wizard.session import Session, Snapshot
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,9 +46,9 @@ class CompareScreen(BrowseScreen):
     TOPIC = "compare"
     HEADING = "Compare"
 
-    def __init__(self, snapshot: Snapshot) -> None:
-        super().__init__(snapshot)
-        self._others = tuple(_others(snapshot))
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._others = tuple(_others(session.now))
 
     def view(self) -> Iterable[Widget]:
         """What would be chosen, then every change."""
@@ -80,15 +80,18 @@ class CompareScreen(BrowseScreen):
     @work(thread=True, exclusive=True, group="compare")
     def _plan(self, place: int) -> None:
         worker = get_current_worker()
-        snapshot, other = self.snapshot, self._others[place]
+        snapshot, other = self.session.now, self._others[place]
         try:
             draft = snapshot.draft.edited((Edit("", None, "choices", list(other.picking.choices)),))
+            after = plan_job(snapshot.sheet, draft.job)
+            message = Compared(place, compare(self.plan, after), "")
         except InputError as error:
-            self.post_message(Compared(place, None, refusal_words(error)))
-            return
-        after = plan_job(snapshot.sheet, draft.job)
-        if snapshot.plan is not None and not worker.is_cancelled:
-            self.post_message(Compared(place, compare(snapshot.plan, after), ""))
+            message = Compared(place, None, refusal_words(error))
+        # A fault of the program in one comparison is told in its place; the others can still be made.
+        except Exception as error:
+            message = Compared(place, None, f"A fault of the program itself: {type(error).__name__}: {error}")
+        if not worker.is_cancelled:
+            self.post_message(message)
 
     def on_compared(self, event: Compared) -> None:
         """Show the changes, if the cursor is still there."""

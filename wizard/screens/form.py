@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from textual.binding import BindingType
 
     from schedules.questions.field import Option
-    from wizard.messages import Looked, Moved, Typed
+    from wizard.messages import Looked, Pressed, Typed
 
 Values = dict[str, object]
 
@@ -70,8 +70,8 @@ class FormScreen(ModalScreen[bool]):
             yield Static(Content(self.form.why), classes="why")
             with VerticalScroll(id="form-rows", can_focus=False):
                 for field, options in self.form.asked:
-                    yield QuestionRow(self._question(field, options))
-                yield QuestionRow(self._last())
+                    yield QuestionRow(self._question(field, options), self._step)
+                yield QuestionRow(self._last(), self._step)
             yield Static(id="about")
         yield Footer(show_command_palette=False)
 
@@ -115,19 +115,17 @@ class FormScreen(ModalScreen[bool]):
         self._refresh()
         self._step(row, -1 if event.up else 1)
 
-    def on_moved(self, event: Moved) -> None:
-        """Go up or down, open the options, or do what the form is for."""
+    def on_pressed(self, event: Pressed) -> None:
+        """Open the options, or do what the form is for."""
         row = self._row_of(event.question)
-        if event.to != "open":
-            self._step(row, -1 if event.to == "up" else 1)
-        elif event.question.kind == "add":
-            words = self.form.finish(self._values)
-            if words:
-                row.refuse(words)
-            else:
-                self.dismiss(True)
-        else:
+        if event.question.kind != "add":
             self._pick(row)
+            return
+        words = self.form.finish(self._values)
+        if words:
+            row.refuse(words)
+        else:
+            self.dismiss(True)
 
     def _pick(self, row: QuestionRow) -> None:
         question = row.question

@@ -35,7 +35,7 @@ class ReachScreen(BrowseScreen):
 
     @property
     def _lengths(self) -> tuple[CableLength, ...]:
-        return self.snapshot.plan.derived.lengths if self.snapshot.plan else ()
+        return self.plan.derived.lengths
 
     def prompts(self) -> Iterable[Content]:
         """Each cable with its verdict."""
@@ -44,10 +44,7 @@ class ReachScreen(BrowseScreen):
     def look_at(self, place: int) -> None:
         """Show one cable's working."""
         length = self._lengths[place]
-        plan = self.snapshot.plan
-        if plan is None:
-            return
-        cable = next(item for item in plan.derived.selection.cables if item.tag == length.cable)
+        cable = next(item for item in self.plan.derived.selection.cables if item.tag == length.cable)
         ends = f"{cable.origin.enclosure} to {cable.target.enclosure}, {cable.type}, {cable.make} cable"
         self.query_one("#view-head", Static).update(
             Content.assemble((f"{cable.tag}  {cable.name}", "bold"), f"\n{ends}")

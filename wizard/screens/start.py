@@ -11,14 +11,12 @@ from textual.widgets import Footer, OptionList, Static
 from textual.widgets.option_list import Option
 
 from schedules.cautions import CAUTIONS
-from schedules.errors import InputError
 from schedules.text import printable
 from wizard import keys
 from wizard.doors import behind
 from wizard.forms import job_form
-from wizard.messages import Opened, Refused
-from wizard.opening import copy_of, open_job
-from wizard.recent import found_jobs, found_sheets, remember, sample_jobs
+from wizard.opening import opened, opened_copy
+from wizard.recent import found_jobs, found_sheets, sample_jobs
 from wizard.screens.form import FormScreen
 from wizard.screens.steps import StepsScreen
 from wizard.screens.trouble import TroubleScreen
@@ -29,7 +27,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
-    from wizard.messages import Door
+    from wizard.messages import Door, Opened, Refused
     from wizard.recent import Found
 
 
@@ -158,31 +156,18 @@ class StartScreen(Screen[None]):
 
     @work(thread=True, exclusive=True, group="open")
     def _open(self, path: Path, door: Door | None) -> None:
-        try:
-            session = open_job(path)
-            if door is None:
-                remember(path)
-            else:
-                session.planned()
-            self.post_message(Opened(session, door))
-        except InputError as error:
-            self.post_message(Refused(error.mistakes))
+        self.post_message(opened(path, door))
 
     @work(thread=True, exclusive=True, group="open")
     def _copy(self, path: Path) -> None:
-        try:
-            copy = copy_of(path, self._folder)
-            remember(copy)
-            self.post_message(Opened(open_job(copy), None))
-        except InputError as error:
-            self.post_message(Refused(error.mistakes))
+        self.post_message(opened_copy(path, self._folder))
 
     def on_opened(self, event: Opened) -> None:
         """Show the job, or what is behind the door."""
         if event.door is None:
             self.app.push_screen(StepsScreen(event.session))
         else:
-            self.app.push_screen(behind(event.door, event.session.now))
+            self.app.push_screen(behind(event.door, event.session))
 
     def on_refused(self, event: Refused) -> None:
         """Say what is wrong with the file."""

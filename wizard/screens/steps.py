@@ -13,10 +13,8 @@ from textual.widgets import ContentSwitcher, Footer, OptionList, Static
 from textual.worker import get_current_worker
 
 from schedules.errors import InputError
-from schedules.plan import plan_job
 from schedules.quantities.lengths import Style
 from schedules.quantities.numerals import UnitError
-from schedules.remedies import with_remedies
 from wizard import keys
 from wizard.answering import (
     added_entry,
@@ -28,18 +26,11 @@ from wizard.answering import (
 )
 from wizard.doors import behind
 from wizard.forms import entry_form
-from wizard.messages import (
-    Applied,
-    Moved,
-    Picked,
-    PlanFailed,
-    Planned,
-    Sought,
-    Typed,
-)
-from wizard.questions import groups_of
+from wizard.planning import plan_and_cure
+from wizard.questions import groups_of, measurements
 from wizard.screens.effect import EffectScreen
 from wizard.screens.form import FormScreen
+from wizard.screens.measure import MeasureScreen
 from wizard.screens.pick import PickScreen
 from wizard.steps import STEPS, step_of
 from wizard.widgets.diagram_panel import DiagramPanel
@@ -56,7 +47,16 @@ if TYPE_CHECKING:
 
     from schedules.findings import Edit
     from wizard.answering import Value
-    from wizard.messages import Door
+    from wizard.messages import (
+        Applied,
+        Door,
+        Picked,
+        PlanFailed,
+        Planned,
+        Pressed,
+        Sought,
+        Typed,
+    )
     from wizard.question import Question, StepId
     from wizard.session import Session, Snapshot
 
@@ -108,11 +108,17 @@ class StepsScreen(Screen[None]):
 
     def on_mount(self) -> None:
         """Plan the job as it was opened."""
-        self.snapshot = self.session.now
-        self._plan(self.session.now)
+        self._become(self.session.now)
+
+    def on_screen_resume(self) -> None:
+        """Take up what another screen has answered meanwhile."""
+        if self.snapshot is not None and self.snapshot.version != self.session.now.version:
+            self._become(self.session.now)
 
     def watch_snapshot(self, snapshot: Snapshot) -> None:
-        """Hand the snapshot to everything that shows it."""
+        """Hand the snapshot to everything that shows it, unless the program ends."""
+        if not self.is_attached:
+            return
         self.query_one("#title", Static).update(title_content(snapshot, self.step))
         self.query_one("#effect-below", EffectPane).show(snapshot, SHORT_EFFECT)
         self.query_one("#effect-beside", EffectPane).show(snapshot, None)
@@ -121,6 +127,8 @@ class StepsScreen(Screen[None]):
 
     def watch_step(self, step: StepId) -> None:
         """Show another step."""
+        if not self.is_attached:
+            return
         self.refresh_bindings()
         self.steps.pick(step)
         if self.snapshot is not None:
@@ -180,9 +188,9 @@ class StepsScreen(Screen[None]):
             return
         row.accept()
         if not event.stay:
-            self.questions.step_from(event.question.key, -1 if event.up else 1)
+            self.questions.move(row, -1 if event.up else 1)
 
-    def on_moved(self, event: Moved) -> None:
+    def on_pressed(self, event: Pressed) -> None:
         """Open a question's options, or do what the row does."""
         question = event.question
         if question.kind == "remove":
@@ -340,7 +348,13 @@ class StepsScreen(Screen[None]):
     def action_door(self, door: Door) -> None:
         """Go through one of the quick doors with this job."""
         if self.session.now.plan is not None:
-            self.app.push_screen(behind(door, self.session.now))
+            self.app.push_screen(behind(door, self.session))
+
+    def action_measure(self) -> None:
+        """Ask for one measurement at a time, large: those that are missing, else all of them."""
+        asked = measurements(self.session.now)
+        if asked:
+            self.app.push_screen(MeasureScreen(self.session, asked))
 
     def action_back(self) -> None:
         """Go to the first screen."""
@@ -362,20 +376,9 @@ class StepsScreen(Screen[None]):
 
     @work(thread=True, exclusive=True, group="plan")
     def _plan(self, snapshot: Snapshot) -> None:
-        """Plan a version of the job, then what would cure its findings; a newer version stops it."""
         worker = get_current_worker()
-        try:
-            plan = plan_job(snapshot.sheet, snapshot.draft.job)
-            if worker.is_cancelled:
-                return
-            self.post_message(Planned(snapshot.version, plan))
-            cured = with_remedies(snapshot.sheet, snapshot.draft, plan)
-        # Whatever goes wrong here, the answers are saved and the person is told; a traceback would help nobody.
-        except Exception as error:
-            self.post_message(PlanFailed(snapshot.version, f"{type(error).__name__}: {error}"))
-            return
-        if not worker.is_cancelled:
-            self.post_message(Planned(snapshot.version, cured))
+        for message in plan_and_cure(snapshot, lambda: worker.is_cancelled):
+            self.post_message(message)
 
     def on_planned(self, event: Planned) -> None:
         """Take a plan, unless the job has moved on."""

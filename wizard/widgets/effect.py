@@ -8,7 +8,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from wizard.wording import effect_content
+from wizard.wording import brief_effect, effect_content
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -25,6 +25,11 @@ class EffectPane(VerticalScroll):
         yield Static(id="effect-lines")
 
     def show(self, snapshot: Snapshot, longest: int | None) -> None:
-        """Take the last answer's effect; longest: where only so many lines have room."""
-        self.query_one("#effect-lines", Static).update(effect_content(snapshot, longest))
+        """Take the last answer's effect; longest: where only so many lines have room, each cut off at the edge."""
+        lines = self.query_one("#effect-lines", Static)
+        brief = longest is not None and bool(snapshot.last) and not snapshot.unsaved
+        lines.set_class(brief, "-brief")
+        lines.update(
+            brief_effect(snapshot, longest) if brief and longest is not None else effect_content(snapshot)
+        )
         self.scroll_home(animate=False)

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
 
-    from wizard.messages import Looked, Moved
+    from wizard.messages import Looked
     from wizard.question import Answer, Group, Question
 
 
@@ -120,20 +120,12 @@ class QuestionPanel(Vertical):
         """The row of one question, if it is in view."""
         return next((row for row in self.in_view if row.question.key == key), None)
 
-    def on_moved(self, event: Moved) -> None:
-        """Go up or down a row, over the group's edge where need be."""
-        if event.to != "open":
-            event.stop()
-            self.step_from(event.question.key, -1 if event.to == "up" else 1)
-
-    def step_from(self, key: str, by: int) -> None:
-        """Move the cursor from one question's row to the one above or below."""
+    def move(self, row: QuestionRow, by: int) -> None:
+        """Move the cursor from one row to another, over the group's edge where need be."""
         rows = self.in_view
-        here = next((place for place, row in enumerate(rows) if row.has_focus_within), None)
-        if here is None:
-            here = next((place for place, row in enumerate(rows) if row.question.key == key), 0)
-        if 0 <= here + by < len(rows):
-            self.screen.set_focus(rows[here + by])
+        place = rows.index(row) + by if row in rows else 0
+        if 0 <= place < len(rows):
+            self.screen.set_focus(rows[place])
         else:
             self.turn(by, last_row=by < 0)
 
@@ -163,7 +155,7 @@ class QuestionPanel(Vertical):
     def _keep_typed(self) -> None:
         """Remember what was typed and not accepted, and forget what was."""
         for row in self.in_view:
-            typed = row.field.value if row.is_mounted and row.typing else row.typed
+            typed = row.unaccepted
             if typed is not None and row.place is None:
                 self._typed[row.question.key] = typed
             else:
@@ -175,10 +167,9 @@ class QuestionPanel(Vertical):
         for number, (question, place) in enumerate(wanted):
             typed = self._typed.get(question.key) if place is None else None
             if number == len(self._kept):
-                self._kept.append(QuestionRow(question, place, typed))
+                self._kept.append(QuestionRow(question, self.move, place))
                 self.rows.mount(self._kept[-1])
-            else:
-                self._kept[number].show(question, place, typed)
+            self._kept[number].show(question, place, typed)
             self._kept[number].display = True
         for row in self._kept[len(wanted) :]:
             row.display = False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import getters
+from textual import events, getters
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
@@ -12,10 +12,11 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from wizard import keys
-from wizard.messages import Looked, Moved, Picked, Typed
+from wizard.messages import Looked, Picked, Pressed, Typed
 
 if TYPE_CHECKING:
-    from textual import events
+    from collections.abc import Callable
+
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
@@ -34,30 +35,36 @@ class AnswerInput(Input):
     class Left(Message):
         """The person stopped typing without accepting."""
 
+    class SubmittedBy(Message):
+        """The person accepted what is typed. up: and goes to the question above."""
+
+        def __init__(self, *, up: bool) -> None:
+            super().__init__()
+            self.up = up
+
     def __init__(self) -> None:
         super().__init__(compact=True, select_on_focus=False)
         self.display = False
-        self.leaving_up = False
 
     def action_leave(self) -> None:
         """Stop typing; the text stays."""
         self.post_message(self.Left())
+
+    def action_accept(self, up: bool) -> None:
+        """Accept what is typed."""
+        self.post_message(self.SubmittedBy(up=up))
 
     def on_blur(self) -> None:
         """Whoever goes elsewhere has stopped typing, unless it is the whole terminal that lost the focus."""
         if self.app.app_focus:
             self.post_message(self.Left())
 
-    async def action_submit_up(self) -> None:
-        """Accept, then go up instead of down."""
-        self.leaving_up = True
-        await self.action_submit()
-
 
 class QuestionRow(Widget, can_focus=True):
     """A line to be read until a person answers it, then a field to be typed in.
 
-    place: which of the question's options it shows; None for the question itself. Rows are never taken away while a
+    place: which of the question's options it shows; None for the question itself. move: takes the cursor to another
+    row, so many down. Rows are never taken away while a
     person may be typing ahead: the panel gives them other questions.
     """
 
@@ -68,10 +75,15 @@ class QuestionRow(Widget, can_focus=True):
     field = getters.query_one(AnswerInput)
     words = getters.query_one(".words", Static)
 
-    def __init__(self, question: Question, place: int | None = None, typed: str | None = None) -> None:
+    def __init__(
+        self, question: Question, move: Callable[[QuestionRow, int], None], place: int | None = None
+    ) -> None:
         super().__init__()
-        self.question, self.place, self.typed = question, place, typed
+        self.question, self.place = question, place
+        self.typed: str | None = None
+        self._move = move
         self._error = ""
+        self._composed = False
 
     def compose(self) -> ComposeResult:
         """Lay the row out."""
@@ -83,7 +95,13 @@ class QuestionRow(Widget, can_focus=True):
 
     def on_mount(self) -> None:
         """Show what it was made for."""
+        self._composed = True
         self._update()
+
+    @property
+    def _laid_out(self) -> bool:
+        """Whether its parts are there: not before it is mounted, nor while the program ends."""
+        return self._composed and self.is_attached
 
     @property
     def option(self) -> Option | None:
@@ -100,16 +118,20 @@ class QuestionRow(Widget, can_focus=True):
         """Whether a person is typing here."""
         return self.field.display
 
+    @property
+    def unaccepted(self) -> str | None:
+        """What was typed and not accepted."""
+        return self.field.value if self._laid_out and self.typing else self.typed
+
     def show(self, question: Question, place: int | None, typed: str | None) -> None:
         """Take a question as it stands now; another one than before closes the field."""
         if (question.key, place) != (self.question.key, self.place):
             self._error = ""
-            self.typed = typed
-            if self.is_mounted and self.typing:
+            if self._laid_out and self.typing:
                 self._close()
+            self.typed = typed
         self.question, self.place = question, place
-        if self.is_mounted:
-            self._update()
+        self._update()
 
     def refuse(self, words: str) -> None:
         """Say why the answer was not taken; what was typed stays."""
@@ -125,6 +147,8 @@ class QuestionRow(Widget, can_focus=True):
         self._update()
 
     def _update(self) -> None:
+        if not self._laid_out:
+            return
         option = self.option
         self.set_class(option is not None, "-option")
         self.set_class(option is not None and bool(option.barred), "-barred")
@@ -161,17 +185,39 @@ class QuestionRow(Widget, can_focus=True):
         self.post_message(Looked(self.question))
 
     def on_key(self, event: events.Key) -> None:
-        """A figure begins an answer that is measured; while the field opens, letters typed ahead go into it."""
-        if event.character is None or not event.is_printable or self.place is not None:
-            return
-        if self.typing:
-            self.field.insert_text_at_cursor(event.character)
-        elif event.character in _BEGINS and self.question.field.reads in _MEASURED and self._may_type():
-            self._open(event.character)
-        else:
+        """Take a key in the order in which it was pressed: bindings are resolved only after the next one has come."""
+        focused = self.screen.focused
+        if focused is not None and focused is not self and focused is not self.field:
+            # Typed ahead, and meant for wherever the cursor has gone meanwhile.
+            focused.post_message(events.Key(event.key, event.character))
+        elif not (self._take_typing(event) if self.typing else self._take(event)):
             return
         event.stop()
         event.prevent_default()
+
+    def _take(self, event: events.Key) -> bool:
+        """Answer, move, or begin to type: a figure begins an answer that is measured."""
+        actions = {"enter": self.action_answer, "down": self.action_down, "up": self.action_up}
+        if event.key in actions:
+            actions[event.key]()
+            return True
+        figure = event.character is not None and event.character in _BEGINS
+        if figure and event.character and self._may_type() and self.question.field.reads in _MEASURED:
+            self._open(event.character)
+            return True
+        return False
+
+    def _take_typing(self, event: events.Key) -> bool:
+        """Accept, leave, or type on."""
+        if event.key in ("enter", "down", "up"):
+            self._submit(up=event.key == "up")
+        elif event.key == "escape":
+            self._leave()
+        elif event.is_printable and event.character is not None:
+            self.field.replace(event.character, *sorted(self.field.selection))
+        else:
+            return False
+        return True
 
     def _may_type(self) -> bool:
         return not self.question.closed and not self.question.options and self.question.kind == "answer"
@@ -189,7 +235,7 @@ class QuestionRow(Widget, can_focus=True):
             self._open(text)
             self.field.select_all()
         else:
-            self.post_message(Moved("open", self.question))
+            self.post_message(Pressed(self.question))
 
     def action_clear(self) -> None:
         """Take the answer or the option out."""
@@ -198,24 +244,23 @@ class QuestionRow(Widget, can_focus=True):
             if self.picked:
                 self.post_message(Picked(self.question, option.value, out=True))
         elif self.question.kind == "raceway":
-            self.post_message(Moved("open", self.question))
+            self.post_message(Pressed(self.question))
         elif self.question.written:
             self.post_message(Typed(self.question, "", stay=True))
 
     def action_down(self) -> None:
         """Go to the row below."""
-        self.post_message(Moved("down", self.question))
+        self._move(self, 1)
 
     def action_up(self) -> None:
         """Go to the row above."""
-        self.post_message(Moved("up", self.question))
+        self._move(self, -1)
 
     def _open(self, text: str) -> None:
         self.field.value = text
         self.field.placeholder = self.question.field.example
         self.field.cursor_position = len(text)
         self.field.display = True
-        self.field.leaving_up = False
         self.answer.display = False
         self.screen.set_focus(self.field)
         self.post_message(Looked(self.question))
@@ -226,23 +271,30 @@ class QuestionRow(Widget, can_focus=True):
         self.field.display = False
         self.answer.display = True
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
+    def _submit(self, *, up: bool) -> None:
         """Hand the typed text on."""
-        event.stop()
-        self.typed = event.value
-        self.post_message(Typed(self.question, event.value, up=self.field.leaving_up))
+        self.typed = self.field.value
+        self.post_message(Typed(self.question, self.field.value, up=up))
 
-    def on_answer_input_left(self, event: AnswerInput.Left) -> None:
+    def _leave(self) -> None:
         """Keep what was typed, marked as not accepted, unless it is what stands there already."""
-        event.stop()
-        if not self.typing:
-            return
         text = self.field.value
         self.typed = None if text == self.question.written else text
         if self.typed is None:
             self._error = ""
         self._close()
         self._update()
+
+    def on_answer_input_submitted_by(self, event: AnswerInput.SubmittedBy) -> None:
+        """Accept what was typed."""
+        event.stop()
+        self._submit(up=event.up)
+
+    def on_answer_input_left(self, event: AnswerInput.Left) -> None:
+        """Stop typing."""
+        event.stop()
+        if self.typing:
+            self._leave()
 
 
 def _reason(option: Option) -> str:

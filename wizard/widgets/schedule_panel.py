@@ -9,8 +9,11 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from schedules.questions.field import Field, Option
 from schedules.rows.every import SCHEDULES
 from wizard import keys
+from wizard.question import Question
+from wizard.screens.pick import PickScreen
 from wizard.widgets.schedule_table import ScheduleTable
 from wizard.widgets.search import SearchInput
 
@@ -74,6 +77,24 @@ class SchedulePanel(Vertical):
         """Show the schedule before."""
         self._turn(-1)
 
+    def action_list(self) -> None:
+        """Choose a table from the list of all."""
+        if self._snapshot is None or self._snapshot.plan is None:
+            return
+        plan = self._snapshot.plan
+        options = tuple(
+            Option(place, schedule.title, f"{len(schedule.rows)} rows")
+            for place, schedule in enumerate(make(plan) for make in SCHEDULES.values())
+        )
+        field = Field("", "schedule", "Which table", "option", "Everything that is derived from the job.", "")
+        question = Question(field, None, "", "", options=options, picked=frozenset({self._place}))
+
+        def chosen(values: tuple[str | int, ...] | None) -> None:
+            if values is not None:
+                self._turn(int(values[0]) - self._place)
+
+        self.app.push_screen(PickScreen(question), chosen)
+
     def _turn(self, by: int) -> None:
         self._place = (self._place + by) % len(_NAMES)
         self._fill()
@@ -88,7 +109,7 @@ class SchedulePanel(Vertical):
         rows = f"{shown} of {len(schedule.rows)} rows" if self.field.value else f"{shown} rows"
         self.head.update(
             Content.assemble(
-                (schedule.title, "bold"), f"   {self._place + 1} of {len(_NAMES)}, [ and ] turn   {rows}"
+                (schedule.title, "bold"), f"   {self._place + 1} of {len(_NAMES)}, l lists   {rows}"
             )
         )
         self.query_one(".schedule-note", Static).update(Content(schedule.note))

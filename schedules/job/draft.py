@@ -9,16 +9,18 @@ from typing import TYPE_CHECKING, Any
 import tomlkit
 from tomlkit.items import AoT
 
+from schedules.errors import InputError
 from schedules.files.toml_reading import parse_toml, read_toml
-from schedules.files.validation import validate
+from schedules.files.validation import located, shown, validate
 from schedules.files.whole_file import write_whole
 from schedules.job.records import Job
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator, Mapping
 
     from tomlkit.items import Array
 
+    from schedules.files.toml_positions import TomlPath
     from schedules.findings import Edit
 
 ROW_KEYS = {
@@ -77,7 +79,7 @@ def read_draft(path: Path) -> Draft:
     Raises InputError with every mistake.
     """
     data, text = read_toml(path)
-    return Draft(str(path), text, validate(Job, data, str(path), text))
+    return _draft(data, text, str(path))
 
 
 def draft_from_text(text: str, file: str) -> Draft:
@@ -85,7 +87,26 @@ def draft_from_text(text: str, file: str) -> Draft:
 
     Raises InputError with every mistake.
     """
-    return Draft(file, text, validate(Job, parse_toml(text, file), file, text))
+    return _draft(parse_toml(text, file), text, file)
+
+
+def _draft(data: Mapping[str, Any], text: str, file: str) -> Draft:
+    """Make a draft of TOML data. Two entries about one thing are refused: no rule says which of them was meant."""
+    job = validate(Job, data, file, text)
+    repeated = tuple(_repeated(job))
+    if repeated:
+        raise InputError(located(file, text, repeated))
+    return Draft(file, text, job)
+
+
+def _repeated(job: Job) -> Iterator[tuple[TomlPath, str, str]]:
+    for table, key in ROW_KEYS.items():
+        seen: set[str] = set()
+        for number, entry in enumerate(getattr(job, table)):
+            name: str = getattr(entry, key)
+            if name in seen:
+                yield (table, number, key), shown(name), f"one {table} of this {key}; there is one above"
+            seen.add(name)
 
 
 def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:

@@ -72,6 +72,19 @@ def test_every_mistake_is_named_with_its_place(hoodwright: Run, kitchen: Path) -
     ]
 
 
+def test_two_entries_about_one_thing_are_refused(hoodwright: Run, kitchen: Path) -> None:
+    was = kitchen.read_text()
+    again = '\n[[place]]\nenclosure = "H"\nalong = "40 ft"\n\n[[run]]\ncable = "W1"\nroute = "direct"\n'
+    kitchen.write_text(was + again)
+    place, run = (was + again).count("[[place]]"), (was + again).count("[[run]]")
+    line = was.count("\n")
+    assert complaints(hoodwright("check", "job.toml")) == [
+        f'job.toml:{line + 3}: place.{place}.enclosure: found "H"; allowed: one place of this enclosure; '
+        "there is one above",
+        f'job.toml:{line + 7}: run.{run}.cable: found "W1"; allowed: one run of this cable; there is one above',
+    ]
+
+
 def test_a_missing_sheet_is_told_at_the_job_that_names_it(hoodwright: Run, kitchen: Path) -> None:
     (kitchen.parent / "sheet.toml").unlink()
     assert complaints(hoodwright("check", "job.toml")) == [

@@ -92,12 +92,17 @@ def shared(needs: Sequence[Need], least: Sequence[float], room: float) -> tuple[
     return best, min(count, lines(needs, best))
 
 
+def _lines_of(text: float, room: float) -> int:
+    """Lines that text of this length takes in this room [pt]; what wraps ends its lines ragged."""
+    return ceil(max(text * (_RAGGED if text > room else 1.0), 1.0) / max(room, 1.0))
+
+
 def lines(needs: Sequence[Need], widths: Sequence[float]) -> int:
     """How many lines all rows take, at these widths [pt]; a row's cells lie side by side."""
     columns = [
-        [ceil(max(text * (_RAGGED if text > width - _OVER else 1.0), 1.0) / max(width - _OVER, 1.0)) for text in item.texts]
+        [_lines_of(text, width - _OVER) for text in item.texts]
         for item, width in zip(needs, widths, strict=True)
-    ]  # fmt: skip
+    ]
     return sum(map(max, zip(*columns, strict=True)))
 
 

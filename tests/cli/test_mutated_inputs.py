@@ -391,7 +391,7 @@ def _inline(value: Any) -> str:
 
 def write_case(number: int, folder: Path) -> Path:
     """Write one case's job and sheet; the job's path."""
-    luck = random.Random(number)  # noqa: S311  nothing is kept secret here
+    luck = random.Random(number)
     job = luck.choice(SAMPLE_JOBS) if number % SAMPLE_EVERY == 0 else TEMPLATES / "job.toml"
     sheet = job.parent / tomllib.loads(job.read_text(encoding="utf-8"))["job"]["sheet"]
     spoiled = luck.choice([("job",), ("job",), ("sheet",), ("sheet",), ("job", "sheet")])

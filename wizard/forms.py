@@ -48,7 +48,8 @@ def job_form(folder: Path, begun: Callable[[Path], object]) -> Form:
         FIELDS["site", "tolerance"],
     )
     return Form(
-        title="Begin the job",
+        title="New job",
+        done="Begin the job",
         why=f"Its file is written into {printable(folder.name) or 'this folder'}. Every answer can be altered later.",
         asked=tuple((field, _sheets(folder) if field.key == "sheet" else field.options) for field in asked),
         finish=finish,
@@ -66,7 +67,9 @@ def entry_form(table: str, derived: Derived, add: Callable[[Values], str]) -> Fo
     if names:
         name = Field(table, ROW_KEYS[table], "Which one", "option", words.why, str(names[0].value))
         required.insert(0, (name, names))
-    return Form(title=words.label, why=words.why, asked=tuple(required), finish=add, topic="entry")
+    return Form(
+        title=words.label, done="Add it", why=words.why, asked=tuple(required), finish=add, topic="entry"
+    )
 
 
 def _sheets(folder: Path) -> tuple[Option, ...]:

@@ -91,14 +91,14 @@ def _of_questions(step: StepId, snapshot: Snapshot, findings: tuple[Finding, ...
     wrong = [finding for finding in blocking if _is_answered(finding, snapshot)]
     if wrong:
         return Standing(State.TROUBLE, f"{len(wrong)} wrong")
+    asked = {question.answer for group in groups for question in group.questions if question.missing}
     # A finding may ask for an answer that has no row yet, as a raceway that nobody has planned.
-    missing = {finding.answer for finding in blocking}
-    missing |= {question.answer for group in groups for question in group.questions if question.missing}
+    missing = sum(group.missing for group in groups) + len({finding.answer for finding in blocking} - asked)
     answered = any(group.answered for group in groups)
     if missing and answered:
-        return Standing(State.PARTIAL, f"{len(missing)} missing")
+        return Standing(State.PARTIAL, f"{missing} missing")
     if missing:
-        return Standing(State.UNTOUCHED, f"untouched: {len(missing)}")
+        return Standing(State.UNTOUCHED, f"untouched: {missing}")
     checks = sum(1 for finding in here if finding.severity is Severity.CHECK)
     if checks:
         return Standing(State.COMPLETE, f"{checks} to check")
@@ -107,6 +107,8 @@ def _of_questions(step: StepId, snapshot: Snapshot, findings: tuple[Finding, ...
 
 def _is_answered(finding: Finding, snapshot: Snapshot) -> bool:
     """Whether the finding is about an answer that was given; else it asks for one, which is no trouble yet."""
+    if finding.code == "choice-open":
+        return False
     return finding.answer is not None and snapshot.written(*finding.answer) not in (None, [])
 
 

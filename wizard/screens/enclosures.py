@@ -132,9 +132,8 @@ class EnclosuresScreen(BrowseScreen):
             if done:
                 then()
 
-        form = Form(
-            "Go on", "They stand beside every end that you mark.", ((field, ()),), finish, "terminations"
-        )
+        why = "They stand beside every end that you mark."
+        form = Form("Who marks?", "Go on", why, ((field, ()),), finish, "terminations")
         self.app.push_screen(FormScreen(form), asked)
 
     def on_screen_resume(self) -> None:

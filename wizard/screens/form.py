@@ -36,10 +36,12 @@ Values = dict[str, object]
 class Form:
     """What is asked, with the options of each question, and what comes of the answers.
 
-    finish: does it, and says in words why it can't, or nothing. topic: the page of help.
+    done: what the last row says that it does. finish: does it, and says in words why it can't, or nothing. topic: the
+    page of help.
     """
 
     title: str
+    done: str
     why: str
     asked: tuple[tuple[Field, tuple[Option, ...]], ...]
     finish: Callable[[Values], str]
@@ -91,7 +93,7 @@ class FormScreen(ModalScreen[bool]):
     def _last(self) -> Question:
         lacking = [field.label for field, _ in self.form.asked if field.key not in self._values]
         closed = f"first: {', '.join(lacking).lower()}" if lacking else ""
-        done = Field("", "done", self.form.title, "line", self.form.why, "", longest=1)
+        done = Field("", "done", self.form.done, "line", self.form.why, "", longest=1)
         return Question(done, None, "", "press enter", closed=closed, kind="add")
 
     def _refresh(self) -> None:

@@ -39,7 +39,7 @@ class ReachScreen(BrowseScreen):
 
     def prompts(self) -> Iterable[Content]:
         """Each cable with its verdict."""
-        return (Content.assemble((item.cable, "bold"), f"  {_verdict(item)}") for item in self._lengths)
+        return (Content.assemble((f"{item.cable:<5}", "bold"), _verdict(item)) for item in self._lengths)
 
     def look_at(self, place: int) -> None:
         """Show one cable's working."""

@@ -69,7 +69,6 @@ class StartScreen(Screen[None]):
         """Fill the list."""
         self.query_one("#doors", Static).update(
             Content.assemble(
-                "With the job under the cursor:  ",
                 ("t", "bold"),
                 " one enclosure's terminations   ",
                 ("r", "bold"),

@@ -147,6 +147,8 @@ class QuestionPanel(Vertical):
         target = next(fitting, rows[0] if rows else None)
         if target is not None:
             self.screen.set_focus(target)
+            self.call_after_refresh(target.scroll_visible, animate=False)
+            self.about.update(question_content(target.question))
 
     def _under_cursor(self) -> tuple[str, int | None] | None:
         """The question, and the option, that the cursor stands on."""

@@ -61,10 +61,14 @@ def end_at(job: Job, room: Room | None, place: Place) -> End | None:
 
 @dataclass(frozen=True, slots=True)
 class Barrier:
-    """A part of a wall that a cable may not pass: what it is in words, and its zone, the tolerance added."""
+    """A part of a wall that a cable may not pass: what it is in words, and its zone, the tolerance added.
+
+    in_cabinets: it bars the run through the cabinets before the wall, not what runs in or on the wall itself.
+    """
 
     what: str
     zone: Zone
+    in_cabinets: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,15 +93,20 @@ class Surroundings:
         return cls(room, ceiling, job.site.tolerance, in_wall, devices, hung)
 
     def barriers(self, wall: PlacedWall, ends: tuple[End, End]) -> tuple[Barrier, ...]:
-        """What bars a cable between these ends on one wall.
+        """What bars a cable between these ends on one wall, and before it in the cabinets.
 
         A zone that touches floor, ceiling or corner leaves no room there. One whose added tolerance would swallow an
         end stays as measured.
         """
         here = [end for end in ends if end.wall is wall]
-        return tuple(
+        on_wall = (
             Barrier(what, self._with_tolerance(zone, wall, here)) for what, zone in self._zones(wall, ends)
         )
+        before = (
+            Barrier(what, self._with_tolerance(zone, wall, []), in_cabinets=True)
+            for what, zone in _solid(wall)
+        )
+        return (*on_wall, *before)
 
     def _zones(self, wall: PlacedWall, ends: tuple[End, End]) -> Iterator[tuple[str, Zone]]:
         for item in wall.barred("cables"):
@@ -122,3 +131,13 @@ class Surroundings:
             -math.inf if zone.bottom <= 0 else grown.bottom,
             math.inf if zone.top >= self.ceiling_in else grown.top,
         )
+
+
+def _solid(wall: PlacedWall) -> Iterator[tuple[str, Zone]]:
+    """What parts the run through the cabinets before a wall."""
+    for item in wall.taken:
+        if item.kind in ("window", "door"):
+            yield f"{item.kind} {item.tag}", item.zone
+    for cabinet in wall.cabinets:
+        if not cabinet.carries:
+            yield f"cabinet {cabinet.tag}", cabinet.zone

@@ -118,6 +118,17 @@ class Room:
         gap = (last.end[0] - first.start[0], last.end[1] - first.start[1])
         return cls(placed, next(wall for wall in placed if wall.tag == main.tag), turned == 4, gap)
 
+    @property
+    def standing(self) -> tuple[PlacedWall, ...]:
+        """The walls that are there: open sides are none."""
+        return tuple(wall for wall in self.walls if not wall.open)
+
+    @property
+    def corners(self) -> tuple[tuple[PlacedWall, PlacedWall], ...]:
+        """Each two walls that share a corner, the left one first."""
+        pairs = ((wall, self.beside(wall)[1]) for wall in self.standing)
+        return tuple((wall, after) for wall, after in pairs if after is not None and not after.open)
+
     def wall(self, tag: str | None) -> PlacedWall | None:
         """The wall of this name, the range wall where none is given; None for an unknown one."""
         if tag is None:

@@ -9,8 +9,9 @@ nothing bars, so that any two risers are joined by a level and a square leg.
 from __future__ import annotations
 
 import bisect
+import dataclasses
 import itertools
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import networkx as nx
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from schedules.job.kitchen import Routing
+    from schedules.job.records import RouteKind, Site
     from schedules.site.ends import Barrier, End, Surroundings
     from schedules.site.room import PlacedWall, Spot
 
@@ -29,7 +31,7 @@ Node = tuple[str, str, float, float, str]
 
 # Ways of one cost are told apart by these: fewer corners, level legs where nothing is bored, at the first end's height.
 _CORNER_TIE = 1e-5
-_BORING_TIE = 1e-7
+_BORING_TIE = 1e-6
 _HEIGHT_TIE = 1e-9
 
 
@@ -51,21 +53,38 @@ class Grid:
     alongs: list[float]
     ups: list[float]
 
-    def free(self, start: tuple[float, float], end: tuple[float, float]) -> bool:
-        """Whether nothing bars a level or upright line."""
-        return not any(item.zone.met_by(start, end) for item in self.barriers)
+    def free(
+        self, start: tuple[float, float], end: tuple[float, float], *, in_cabinets: bool = False
+    ) -> bool:
+        """Whether nothing bars a level or upright line in or on the wall, or in the cabinets before it."""
+        return not any(
+            item.zone.met_by(start, end) for item in self.barriers if item.in_cabinets == in_cabinets
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A whole wall in place of the second end: every point of it, by further lines along and up [in]."""
+
+    wall: PlacedWall
+    alongs: frozenset[float]
+    ups: frozenset[float]
 
 
 @dataclass(slots=True)
 class Web:
-    """The graph as it is woven for two ends. barriers: what bars the way on each wall, by its tag."""
+    """The graph as it is woven for two ends, or for one end and every point of a wall.
+
+    barriers: what bars the way on each wall, by its tag.
+    """
 
     around: Surroundings
     routing: Routing
     ends: tuple[End, End]
     barriers: Mapping[str, tuple[Barrier, ...]]
-    graph: nx.Graph[Node] = field(default_factory=nx.Graph)
-    spots: dict[Node, Spot] = field(default_factory=dict)
+    field: Field | None = None
+    graph: nx.Graph[Node] = dataclasses.field(default_factory=nx.Graph)
+    spots: dict[Node, Spot] = dataclasses.field(default_factory=dict)
 
     def way(self) -> Found | None:
         """The cheapest way from the first end to the second; None where everything is barred."""
@@ -85,6 +104,23 @@ class Web:
         whole = joined(legs)
         return Found(whole, sum(leg.length_in for leg in whole), cost)
 
+    def lengths(self) -> dict[tuple[float, float], float]:
+        """How long the shortest way is from the first end to each crossing of the field's lines, where there is one."""
+        start = _end_node(0)
+        if self.field is None or start not in self.graph:
+            return {}
+        found: dict[tuple[float, float], float] = {}
+        reached = nx.single_source_dijkstra_path_length(self.graph, start, weight="length")
+        for node, length in reached.items():
+            layer, wall, along, up, _ = node
+            if layer in ("walls", "end 1") and wall == self.field.wall.tag:
+                found[along, up] = min(length, found.get((along, up), length))
+        return found
+
+    def wall_of(self, place: int) -> PlacedWall | None:
+        """The wall of an end; the field's where that stands in its place."""
+        return self.field.wall if place and self.field is not None else self.ends[place].wall
+
     def _legs(self, one: Node, other: Node, medium: Medium, wall: str | None) -> Iterable[Leg]:
         """An edge as legs: where it goes both along and out, along first."""
         a, b = self.spots[one], self.spots[other]
@@ -99,7 +135,7 @@ class Web:
         """Add an edge as long as its two ends are apart along, out and up; extra: what penalties add [in]."""
         a, b = self.spots[one], self.spots[other]
         length = sum(abs(x - y) for x, y in zip(a, b, strict=True))
-        self.graph.add_edge(one, other, cost=length + extra, medium=medium, wall=wall)
+        self.graph.add_edge(one, other, cost=length + extra, length=length, medium=medium, wall=wall)
 
     def corner(self) -> float:
         """What one corner costs [in]."""
@@ -114,7 +150,7 @@ class Web:
     def land(self, layer: str, place: int) -> None:
         """Join an end to the grid of its wall: out from the wall, where it doesn't lie in its face."""
         end = self.ends[place]
-        if end.wall is None:
+        if end.wall is None or (place and self.field is not None):
             return
         medium: Medium = "in the open" if end.out > 0 else self.on_wall
         turn = self.corner() if end.out else 0.0
@@ -133,16 +169,25 @@ class Web:
 
         The nodes at that height, in the order in which they stand along the wall.
         """
-        layer, end = f"end {place}", self.ends[place]
-        if end.wall is None:
+        wall = self.wall_of(place)
+        if wall is None:
             return []
-        barriers = self.barriers.get(end.wall.tag, ())
-        sides = {side for item in barriers for side in (item.zone.left, item.zone.right)}
-        alongs = {end.along, *(side for side in sides if 0.0 < side < end.wall.length_in)}
-        grid = Grid(end.wall, barriers, sorted(alongs), sorted({end.up, height, *self.heights(barriers)}))
+        barriers = self.barriers.get(wall.tag, ())
+        alongs = {side for item in barriers for side in (item.zone.left, item.zone.right)}
+        ups = {height, *self.heights(barriers)}
+        if place and self.field is not None:
+            alongs |= self.field.alongs
+            ups |= self.field.ups
+        else:
+            alongs.add(self.ends[place].along)
+            ups.add(self.ends[place].up)
+        own = self.ends[place].along
+        kept = sorted(at for at in alongs if 0.0 <= at <= wall.length_in or at == own)
+        grid = Grid(wall, barriers, kept, sorted(ups))
+        layer = f"end {place}"
         self.weave(layer, grid, tie=_BORING_TIE)
         self.land(layer, place)
-        return [(layer, end.wall.tag, along, height, "v") for along in grid.alongs]
+        return [(layer, wall.tag, along, height, "v") for along in grid.alongs]
 
     def weave(self, layer: str, grid: Grid, tie: float = 0.0) -> None:
         """Lay the grid of one wall. tie: told against level legs, so that they rather run where nothing is bored."""
@@ -159,11 +204,14 @@ class Web:
         """Where the lines of one wall run."""
         barriers = self.barriers.get(wall.tag, ())
         here = [end for end in self.ends if end.wall is wall]
-        own = {end.along for end in here}
         sides = {side for item in barriers for side in (item.zone.left, item.zone.right)}
-        inside = {side for side in sides if 0.0 < side < wall.length_in}
+        alongs = {0.0, wall.length_in, *(side for side in sides if 0.0 < side < wall.length_in)}
+        alongs |= {end.along for end in here}
         ups = {*(end.up for end in here), *extra_ups, *self.heights(barriers)}
-        return Grid(wall, barriers, sorted({0.0, wall.length_in} | own | inside), sorted(ups))
+        if self.field is not None and self.field.wall is wall:
+            alongs |= self.field.alongs
+            ups |= self.field.ups
+        return Grid(wall, barriers, sorted(alongs), sorted(ups))
 
     def heights(self, barriers: tuple[Barrier, ...]) -> set[float]:
         """The heights at which a way may pass below or above what bars it [in]."""
@@ -189,104 +237,117 @@ class Web:
                 self.join(one, other, self.on_wall, wall.tag)
 
 
-def on_walls(web: Web) -> Found | None:
-    """The way that stays on or in the walls, round the room's corners."""
-    a, b = web.ends
-    if a.wall is None or b.wall is None:
-        web.join(web.end(0), web.end(1), "in the open")
-        return web.way()
-    walls = [wall for wall in web.around.room.walls if not wall.open]
+def on_walls(web: Web) -> None:
+    """Weave the way that stays on or in the walls, round the room's corners."""
+    if web.wall_of(0) is None or web.wall_of(1) is None:
+        _in_the_open(web)
+        return
+    walls = web.around.room.standing
     ups = _all_ups(web, walls)
     for wall in walls:
         web.weave("walls", web.grid(wall, ups))
-    for wall in walls:
-        after = web.around.room.beside(wall)[1]
-        if after is not None and not after.open:
-            for up in ups:
-                here: Node = ("walls", wall.tag, wall.length_in, up, "h")
-                there: Node = ("walls", after.tag, 0.0, up, "h")
-                if here in web.spots and there in web.spots:
-                    web.join(here, there, web.on_wall, after.tag, web.corner())
+    for wall, after in web.around.room.corners:
+        for up in ups:
+            here: Node = ("walls", wall.tag, wall.length_in, up, "h")
+            there: Node = ("walls", after.tag, 0.0, up, "h")
+            web.join(here, there, web.on_wall, after.tag, web.corner())
     web.land("walls", 0)
     web.land("walls", 1)
-    return web.way()
 
 
-def by_plane(web: Web, height: float, medium: Medium, through: float) -> Found | None:
-    """The way up or down to a level plane, across in it, and back: above the ceiling or below the floor.
+def _in_the_open(web: Web) -> None:
+    """From or to what stands on no wall: along, out and up."""
+    if web.field is None:
+        web.join(web.end(0), web.end(1), "in the open")
+        return
+    grid = web.grid(web.field.wall)
+    web.weave("walls", grid)
+    for along, up in itertools.product(grid.alongs, grid.ups):
+        web.join(web.end(0), ("walls", grid.wall.tag, along, up, "h"), "in the open")
+
+
+def by_plane(web: Web, height: float, medium: Medium, through: float) -> None:
+    """Weave the way up or down to a level plane, across in it, and back: above the ceiling or below the floor.
 
     height: of the plane; through: of the ceiling or floor that a riser passes [in].
     """
     risers: list[list[Node]] = [[], []]
     for place, end in enumerate(web.ends):
-        layer = f"end {place}"
-        if end.wall is None:
-            top: Node = (medium, layer, end.spot[0], end.spot[1], "h")
-            web.spots[top] = (end.spot[0], end.spot[1], height)
+        wall = web.wall_of(place)
+        if wall is None:
+            top = _top(web, medium, place, end.spot, height)
             web.join(web.end(place), top, "in the open", None, web.corner())
             risers[place].append(top)
             continue
         for node in web.rise(place, through):
-            x, y, _ = web.spots[node]
-            top = (medium, layer, x, y, "h")
-            web.spots[top] = (x, y, height)
-            web.join(node, top, medium, end.wall.tag, web.corner() + web.routing.per_plate)
+            top = _top(web, medium, place, web.spots[node], height)
+            web.join(node, top, medium, wall.tag, web.corner() + web.routing.per_plate)
             risers[place].append(top)
     for one, other in itertools.product(*risers):
         a, b = web.spots[one], web.spots[other]
         turn = web.corner() if a[0] != b[0] and a[1] != b[1] else 0.0
         web.join(one, other, medium, None, turn)
-    return web.way()
 
 
-def in_cabinets(web: Web, height: float) -> Found | None:
-    """The way to the height of the cabinets, along the walls in them, and from there to the other end [in]."""
-    walls = [wall for wall in web.around.room.walls if not wall.open]
-    _run(web, walls, height)
-    for place, end in enumerate(web.ends):
-        if end.wall is None:
-            for wall in walls:
-                for along in (0.0, wall.length_in):
-                    web.join(web.end(place), ("run", wall.tag, along, height, "h"), "in cabinets")
+def _top(web: Web, medium: Medium, place: int, spot: Spot, height: float) -> Node:
+    """The node at which a riser meets the plane."""
+    node: Node = (medium, str(place), spot[0], spot[1], "h")
+    web.spots[node] = (spot[0], spot[1], height)
+    return node
+
+
+def in_cabinets(web: Web, height: float) -> None:
+    """Weave the way to the height of the cabinets, along the walls in them, and from there to the other end [in]."""
+    runs = _run(web, height)
+    for place in (0, 1):
+        wall = web.wall_of(place)
+        if wall is None:
+            for run in runs:
+                web.join(web.end(place), run, "in cabinets")
             continue
         for node in web.rise(place, height):
-            run: Node = ("run", end.wall.tag, node[2], height, "h")
+            run = ("run", wall.tag, node[2], height, "h")
             if run in web.spots:
-                web.join(node, run, "in cabinets", end.wall.tag, web.corner())
-    if all(end.wall is None for end in web.ends):
+                web.join(node, run, "in cabinets", wall.tag, web.corner())
+    if web.wall_of(0) is None and web.wall_of(1) is None:
         web.join(web.end(0), web.end(1), "in cabinets")
-    return web.way()
 
 
-def _run(web: Web, walls: list[PlacedWall], height: float) -> None:
+def _run(web: Web, height: float) -> list[Node]:
     """The level run in front of the walls: windows, doors and cabinets that may not be drilled part it."""
-    for wall in walls:
-        alongs = web.grid(wall, (height,)).alongs
-        solid = [item.zone for item in wall.taken if item.kind in ("window", "door")]
-        solid += [item.zone for item in wall.cabinets if not item.carries]
-        for along in alongs:
+    for wall in web.around.room.standing:
+        grid = web.grid(wall)
+        for along in grid.alongs:
             web.spots["run", wall.tag, along, height, "h"] = wall.spot(along, 0.0, height)
-        for left, right in itertools.pairwise(alongs):
-            if not any(zone.met_by((left, height), (right, height)) for zone in solid):
+        for left, right in itertools.pairwise(grid.alongs):
+            if grid.free((left, height), (right, height), in_cabinets=True):
                 one, other = ("run", wall.tag, left, height, "h"), ("run", wall.tag, right, height, "h")
                 web.join(one, other, "in cabinets", wall.tag)
-    for wall in walls:
-        after = web.around.room.beside(wall)[1]
-        if after is not None and not after.open:
-            web.join(
-                ("run", wall.tag, wall.length_in, height, "h"),
-                ("run", after.tag, 0.0, height, "h"),
-                "in cabinets",
-                after.tag,
-                web.corner(),
-            )
+    for wall, after in web.around.room.corners:
+        here: Node = ("run", wall.tag, wall.length_in, height, "h")
+        there: Node = ("run", after.tag, 0.0, height, "h")
+        web.join(here, there, "in cabinets", after.tag, web.corner())
+    return [node for node in web.spots if node[0] == "run"]
+
+
+def weave(web: Web, kind: RouteKind, site: Site) -> None:
+    """Weave the ways of one kind of route."""
+    ceiling, rise = site.ceiling or 0.0, site.rise_above or 0.0
+    if kind == "overhead":
+        by_plane(web, ceiling + rise, "above the ceiling", ceiling)
+    elif kind == "underfloor":
+        by_plane(web, -(site.drop_below or 0.0), "below the floor", 0.0)
+    elif kind == "cabinets":
+        in_cabinets(web, site.cabinet_height or 0.0)
+    else:
+        on_walls(web)
 
 
 def _end_node(place: int) -> Node:
     return ("end", str(place), 0.0, 0.0, "")
 
 
-def _all_ups(web: Web, walls: list[PlacedWall]) -> list[float]:
+def _all_ups(web: Web, walls: tuple[PlacedWall, ...]) -> list[float]:
     """The heights at which a way may go round a corner [in]."""
     ups = {end.up for end in web.ends}
     for wall in walls:

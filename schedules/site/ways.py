@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.site.legs import Leg, joined
-from schedules.site.route_graph import Found, Web, by_plane, in_cabinets, on_walls
+from schedules.site.route_graph import Found, Web, weave
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping
 
     from schedules.job.kitchen import Routing
     from schedules.job.records import RouteKind, Site
@@ -93,15 +93,9 @@ class _Search:
 
     def weave(self, kind: RouteKind, barriers: Mapping[str, tuple[Barrier, ...]]) -> Found | None:
         """The cheapest way of a kind among these barriers."""
-        site, web = self.site, Web(self.around, self.routing, self.ends, barriers)
-        ceiling, rise = site.ceiling or 0.0, site.rise_above or 0.0
-        weave: dict[str, Callable[[], Found | None]] = {
-            "direct": lambda: on_walls(web),
-            "overhead": lambda: by_plane(web, ceiling + rise, "above the ceiling", ceiling),
-            "underfloor": lambda: by_plane(web, -(site.drop_below or 0.0), "below the floor", 0.0),
-            "cabinets": lambda: in_cabinets(web, site.cabinet_height or 0.0),
-        }
-        return weave[kind]()
+        web = Web(self.around, self.routing, self.ends, barriers)
+        weave(web, kind, self.site)
+        return web.way()
 
 
 def rectangular(a: Spot, b: Spot, height: float) -> tuple[Leg, ...]:
@@ -119,21 +113,24 @@ def passed(around: Surroundings, legs: tuple[Leg, ...], ends: tuple[End, End]) -
 def _met(
     around: Surroundings, legs: tuple[Leg, ...], ends: tuple[End, End]
 ) -> dict[str, tuple[Barrier, ...]]:
-    """The barriers that legs in or on each wall meet, by the wall's tag."""
+    """The barriers that legs in, on or before each wall meet, by the wall's tag."""
     found = {}
     for wall in around.room.walls:
-        lines = [_on(wall, leg) for leg in legs if _touches(around, wall, leg)]
+        lines = [
+            (leg.medium == "in cabinets", *_on(wall, leg)) for leg in legs if _touches(around, wall, leg)
+        ]
         if lines:
-            barriers = around.barriers(wall, ends)
             found[wall.tag] = tuple(
-                item for item in barriers if any(item.zone.met_by(*line) for line in lines)
+                item
+                for item in around.barriers(wall, ends)
+                if any(item.in_cabinets == inside and item.zone.met_by(a, b) for inside, a, b in lines)
             )
     return found
 
 
 def _touches(around: Surroundings, wall: PlacedWall, leg: Leg) -> bool:
-    """Whether a leg runs in or on a wall; one in the open does where both its ends lie in the wall's face."""
-    if leg.medium in ("in the wall", "on the wall", "in raceway") and leg.wall is not None:
+    """Whether a leg runs in, on or before a wall; one in the open does where both its ends lie in the wall's face."""
+    if leg.medium in ("in the wall", "on the wall", "in raceway", "in cabinets") and leg.wall is not None:
         return leg.wall == wall.tag
     outs = (wall.local(leg.start)[1], wall.local(leg.end)[1])
     return leg.medium == "in the open" and all(abs(out) <= around.tolerance_in for out in outs)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from schedules.checks.ways import check_ways
 from schedules.site.legs import Leg
+from schedules.site.routes import Route
 from schedules.site.shared_ways import pieces, shared_lengths
 from tests.small_kitchens import inches, keep_out, kitchen, kitchen_job, place, wall
 
@@ -111,7 +112,7 @@ def test_a_run_through_cabinets_lies_in_cabinets(left: float, width: float, expe
     assert codes(*ENDS, route="cabinets", cabinet=(cabinet,)) == expected
 
 
-def test_a_run_through_cabinets_goes_round_none_that_may_not_be_drilled() -> None:
+def test_a_run_through_cabinets_goes_into_the_wall_behind_one_that_may_not_be_drilled() -> None:
     cabinet = {
         "tag": "C1",
         "left": "90 in",
@@ -122,5 +123,15 @@ def test_a_run_through_cabinets_goes_round_none_that_may_not_be_drilled() -> Non
         "carries": False,
     }
     derived = kitchen(kitchen_job(WALLS, ENDS, "cabinets", cabinet=(cabinet,)))
-    # The other way round the room: up 24 in, 20 + 120 + 240 + 120 + 60 in along, down 24 in.
-    assert derived.lengths[0].required_in == 24 + 560 + 24
+    route = derived.lengths[0].route
+    assert isinstance(route, Route)
+    assert route.length_in == 24 + 160 + 24
+    level = [(leg.start[0], leg.end[0], leg.medium) for leg in route.legs if not leg.upright]
+    assert level == [(20, 110, "in the wall"), (110, 180, "in cabinets")]
+
+
+def test_a_run_through_cabinets_goes_round_a_window_in_the_wall() -> None:
+    """By hand: down 6 in under the window, up 30 in past it to the run, down 24 in; 160 in along."""
+    window = keep_out("N1", 90, 20, 54, 40)
+    derived = kitchen(kitchen_job(WALLS, ENDS, "cabinets", keep_out=(window,)))
+    assert derived.lengths[0].required_in == 6 + 30 + 24 + 160

@@ -27,6 +27,17 @@ _POSSIBLE = "two things never take the same place, and a position lies where it 
 _REACHABLE = "what has to be opened or reset later is not put behind, or in the way of, the hood"
 
 
+MISPLACED = (
+    "place-taken",
+    "place-on-stud",
+    "place-in-hood",
+    "place-in-service-space",
+    "boxes-overlap",
+    "beyond-wall",
+)
+"""Findings about a box that can stand elsewhere on its wall."""
+
+
 def check_site(derived: Derived) -> Iterator[Finding]:
     """Report walls that don't fit, and positions that can't be. Nothing is held against a room without walls."""
     room = derived.room

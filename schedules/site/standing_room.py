@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
+import math
 from typing import TYPE_CHECKING
 
+from schedules.site.reach_region import Cell, Region
 from schedules.site.zones import Zone
 
 if TYPE_CHECKING:
@@ -29,6 +32,23 @@ def taken_for(device: WallDevice, wall: PlacedWall, around: Surroundings) -> tup
         )
         for zone in _in_the_way(device, wall, around)
     )
+
+
+def standing_region(device: WallDevice, wall: PlacedWall, around: Surroundings) -> Region:
+    """Where on a wall a box may stand, whatever its cables need."""
+    ceiling = around.ceiling_in if math.isfinite(around.ceiling_in) else device.up_in
+    face = free_face(device, wall, ceiling)
+    taken = taken_for(device, wall, around)
+    sides = [side for zone in (face, *taken) for side in (zone.left, zone.right)]
+    heights = [side for zone in (face, *taken) for side in (zone.bottom, zone.top)]
+    alongs = sorted({side for side in sides if face.left <= side <= face.right})
+    ups = sorted({side for side in heights if face.bottom <= side <= face.top})
+    cells = []
+    for along, up in itertools.product(itertools.pairwise(alongs), itertools.pairwise(ups)):
+        zone = Zone(*along, *up)
+        free = not any(item.holds(*zone.centre) for item in taken)
+        cells.append(Cell(zone, {(1, 1): math.inf}, free))
+    return Region(wall, tuple(cells))
 
 
 def _in_the_way(device: WallDevice, wall: PlacedWall, around: Surroundings) -> Iterator[Zone]:

@@ -127,7 +127,7 @@ def test_a_run_through_cabinets_goes_into_the_wall_behind_one_that_may_not_be_dr
     assert isinstance(route, Route)
     assert route.length_in == 24 + 160 + 24
     level = [(leg.start[0], leg.end[0], leg.medium) for leg in route.legs if not leg.upright]
-    assert level == [(20, 110, "in the wall"), (110, 180, "in cabinets")]
+    assert level == [(20, 90, "in cabinets"), (90, 180, "in the wall")]
 
 
 def test_a_run_through_cabinets_goes_round_a_window_in_the_wall() -> None:

@@ -100,10 +100,14 @@ def _lines_of(text: float, room: float) -> int:
 def lines(needs: Sequence[Need], widths: Sequence[float]) -> int:
     """How many lines all rows take, at these widths [pt]; a row's cells lie side by side."""
     columns = [
-        [_lines_of(text, width - _OVER) for text in item.texts]
+        [_lines(text, width - _OVER) for text in item.texts]
         for item, width in zip(needs, widths, strict=True)
     ]
     return sum(map(max, zip(*columns, strict=True)))
+
+
+def _lines(text: float, room: float) -> int:
+    return 1 if text <= room else ceil(text * _RAGGED / room)
 
 
 def stands_on_end(head: Head, width: float) -> bool:

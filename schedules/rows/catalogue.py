@@ -26,5 +26,10 @@ CATALOGUE = {
     "receiving": "what the delivery must contain",
     "work": "the order of work by trade, with its inspections",
     "work-options": "what each option adds to the work",
+    "before-cover": "what each trade has seen before the board goes on",
+    "directory": "what is written into the panel's door",
+    "labels": "every label: wires, cables, boxes, breakers",
+    "owner": "the owner's card",
+    "as-built": "lengths as pulled, ends as landed, initials",
 }
 """By name, in the order in which they are shown."""

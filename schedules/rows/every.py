@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from schedules.rows.as_built import as_built
+from schedules.rows.before_cover import before_cover
 from schedules.rows.boxes import boxes
 from schedules.rows.cables import cables
 from schedules.rows.circuits import circuits
+from schedules.rows.directory import directory
 from schedules.rows.faults import faults
 from schedules.rows.framing import framing
 from schedules.rows.gas import gas
 from schedules.rows.interlocks import causes, interlocks
+from schedules.rows.labels import labels
 from schedules.rows.mounting import blocks, bracket, mounting
 from schedules.rows.openings import openings, raceways
+from schedules.rows.owner import owner
 from schedules.rows.readings import readings
 from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
 from schedules.rows.ventilation import air, duct
@@ -48,4 +53,9 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "receiving": receiving,
     "work": work,
     "work-options": options,
+    "before-cover": before_cover,
+    "directory": directory,
+    "labels": labels,
+    "owner": owner,
+    "as-built": as_built,
 }

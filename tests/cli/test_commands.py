@@ -355,6 +355,14 @@ def test_draw_writes_a_proved_drawing(hoodwright: Run, tmp_path: Path) -> None:
     assert b"<svg" in (tmp_path / "kitchen.svg").read_bytes()[:1000]
 
 
+def test_draw_says_that_an_unsound_plan_is_not_to_be_built(hoodwright: Run) -> None:
+    done = hoodwright("draw", FAILING, "-o", "hood.svg", "--enclosure", "H")
+    assert done.returncode == 1
+    told = done.stderr.decode()
+    assert told.startswith("hoodwright draw: NOT SOUND: 7 findings stop the work")
+    assert told.endswith("hoodwright check lists them.\n")
+
+
 def test_draw_into_a_folder_writes_both_views(hoodwright: Run, tmp_path: Path) -> None:
     (tmp_path / "out").mkdir()
     done = hoodwright("draw", TEMPLATE_JOB, "-o", "out", "--format", "png")

@@ -96,15 +96,13 @@ def question_content(question: Question) -> Content:
     if question.kind == "choices":
         return Content(_HOW_MANY[question.several, question.needed])
     wants = []
-    if field.unit:
-        wants.append(Content.assemble(("Unit ", "bold"), field.unit))
-    if not question.options:
-        wants.append(Content.assemble(("Range ", "bold"), field.range))
-        wants.append(Content.assemble(("Example ", "bold"), field.example))
-    else:
+    if question.options:
         wants.append(Content(f"Enter opens the list of {len(question.options)} answers."))
-    if wants:
-        lines.append(Content("  ").join(wants))
+    else:
+        wants.append(Content.assemble(("Range ", "bold"), field.range))
+        wants += [Content.assemble(("Unit ", "bold"), field.unit)] if field.unit else []
+        wants.append(Content.assemble(("Example ", "bold"), field.example))
+    lines.append(Content("  ").join(wants))
     both = _both_ways(question)
     if both:
         lines.append(Content.assemble(("Now ", "bold"), both))

@@ -228,13 +228,11 @@ class QuestionRow(Widget, can_focus=True):
         if option is not None:
             if not option.barred:
                 self.post_message(Picked(self.question, option.value))
-        elif self.question.closed:
-            self.refuse(self.question.closed)
         elif self._may_type():
             text = self.typed if self.typed is not None else self.question.written
             self._open(text)
             self.field.select_all()
-        else:
+        elif not self.question.closed:
             self.post_message(Pressed(self.question))
 
     def action_clear(self) -> None:

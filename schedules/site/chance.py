@@ -65,6 +65,8 @@ def _within(spare: float, sigma: float, folded: list[tuple[float, float]]) -> fl
 
     bends = {
         -length,
+        # The bell of the error itself is never taken in wide strides.
+        *(k * own for k in (-4, -2, 0, 2, 4)),
         *(root + k * sigma for root in (spare, -2 * length - spare) for k in (-6, -3, -1, 0, 1, 3, 6)),
     }
     inside = sorted(at for at in bends if -_FAR * own < at < _FAR * own)

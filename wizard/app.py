@@ -41,6 +41,7 @@ class Wizard(App[int]):
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = DARK
+        self.fault: Exception | None = None
         self._job = job
 
     def on_mount(self) -> None:
@@ -68,10 +69,27 @@ class Wizard(App[int]):
         """Switch between dark and bright."""
         self.theme = BRIGHT if self.theme == DARK else DARK
 
+    def action_help_quit(self) -> None:
+        """Say how to leave, where a person tries it the way other programs want it."""
+        self.notify("q leaves. Everything is saved.", markup=False)
+
+    def _handle_exception(self, error: Exception) -> None:
+        self.fault = error
+        super()._handle_exception(error)
+
+    def _fatal_error(self) -> None:
+        # The framework would print a traceback with the job's data in it; `run` hands the fault on instead.
+        self._close_messages_no_wait()
+
 
 def run(job: Path | None) -> int:
-    """Open the wizard, with a job or on its first screen; the program's exit status."""
+    """Open the wizard, with a job or on its first screen; the program's exit status.
+
+    Raises whatever fault of the program ended it, once the terminal is as it was.
+    """
     app = Wizard(job)
     app.run()
+    if app.fault is not None:
+        raise app.fault
     print_lines(CAUTIONS)
     return app.return_code or 0

@@ -59,6 +59,7 @@ START = [
         shown=True,
     ),
     key("n", "new", "New job", "Begin a job from an equipment sheet"),
+    key("y", "copy", "Copy", "Begin another job as a copy of the one under the cursor"),
     key("s", "sample", "Sample", "Open a copy of an invented sample job"),
 ]
 

@@ -74,7 +74,7 @@ class Field:
         if self.dimension is not None:
             return f"{self.dimension}, unit written"
         return {
-            "length": "feet and inches, inches or metric, unit written",
+            "length": "feet and inches, inches, or metric",
             "percent": "percent",
             "trade size": "trade size of a raceway, a name in inches",
             "wire size": "AWG or kcmil",

@@ -36,6 +36,7 @@ def offered(derived: Derived, table: str, row: str | None, key: str) -> tuple[Op
         ("run", "route"): lambda: _routes(derived.job.site),
         ("circuit", "downstream_of"): lambda: _feeds(derived, row),
         ("raceway", "cables"): lambda: _cables(derived),
+        ("as_built", "landed"): lambda: _ends(derived, row),
         ("bundle", "cables"): lambda: _cables(derived),
         ("framing", "cable"): lambda: _cables(derived),
         ("framing", "raceway"): lambda: _raceways(derived),
@@ -51,6 +52,8 @@ def offered_rows(derived: Derived, table: str) -> tuple[Option, ...]:
     match table:
         case "space":
             return tuple(Option(item.tag, item.tag, item.name) for item in derived.selection.enclosures)
+        case "as_built":
+            return tuple(_cables(derived))
         case "step":
             return tuple(_steps(derived))
         case "amendment":
@@ -113,6 +116,15 @@ def _of_cable(derived: Derived, tag: str | None, key: str) -> tuple[Option, ...]
 
 def _cables(derived: Derived) -> Iterator[Option]:
     return (Option(cable.tag, cable.tag, cable.name) for cable in derived.selection.cables)
+
+
+def _ends(derived: Derived, cable: str | None) -> Iterator[Option]:
+    conductors = derived.connections.conductors.values()
+    for conductor in sorted(conductors, key=lambda item: int(item.number)):
+        if conductor.cable == cable:
+            yield from (
+                Option(str(end), f"{end}, wire {conductor.number}") for end in (conductor.a, conductor.b)
+            )
 
 
 def _raceways(derived: Derived) -> Iterator[Option]:

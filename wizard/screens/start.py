@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import getters, on, work
@@ -22,8 +23,6 @@ from wizard.screens.steps import StepsScreen
 from wizard.screens.trouble import TroubleScreen
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
@@ -100,9 +99,8 @@ class StartScreen(Screen[None]):
         return options
 
     def _line(self, found: Found) -> Content:
-        shown = (
-            found.path.relative_to(self._folder) if found.path.is_relative_to(self._folder) else found.path
-        )
+        inside = found.path.is_relative_to(self._folder)
+        shown = found.path.relative_to(self._folder) if inside else Path("…", *found.path.parts[-2:])
         return Content.assemble("  ", (printable(found.name), "bold"), f"   {printable(str(shown))}")
 
     def _first(self) -> int:
@@ -126,6 +124,14 @@ class StartScreen(Screen[None]):
             )
             return
         self.app.push_screen(FormScreen(job_form(self._folder, lambda file: self._open(file, None))))
+
+    def action_copy(self) -> None:
+        """Begin another job as a copy of the one under the cursor."""
+        job = self._job()
+        if job is None:
+            self.notify("There is no job here yet: press n to begin one.", markup=False)
+        else:
+            self._copy(job.path)
 
     def action_sample(self) -> None:
         """Open a copy of the first sample."""

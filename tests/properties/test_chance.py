@@ -157,7 +157,7 @@ def test_no_kitchen_within_the_tolerance_needs_more_than_the_worst_case(kind: st
 @pytest.mark.parametrize("spare", [-0.4, 0.0, 0.5])
 def test_the_chance_agrees_with_kitchens_measured_anew(kind: str, spare: float) -> None:
     """A thousand kitchens whose real measures differ by chance, each planned by the whole planner."""
-    values, chance = measured(), random.Random(7)  # noqa: S311  draws, not secrets
+    values, chance = measured(), random.Random(7)
     plan = planned(values, kind, 0.5)
     draws = 1_000
     reached = 0

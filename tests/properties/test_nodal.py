@@ -24,7 +24,7 @@ RATIO = 1e-3
 
 def random_network(seed: int, nets: int) -> tuple[list[Join], dict[int, complex], dict[int, complex]]:
     """A connected network: joins, currents fed in, held voltages (nets -1, -2, -3)."""
-    rng = random.Random(seed)  # noqa: S311
+    rng = random.Random(seed)
     held = {-1: 0j, -2: 120 + 0j, -3: -120 + 0j}
     starts = [*range(nets), *(rng.randrange(nets) for _ in range(rng.randrange(nets + 1)))]
     joins: list[Join] = [
@@ -85,7 +85,7 @@ def test_random_networks_agree_with_an_independent_library(seed: int) -> None:
 @given(seed=st.integers(0, 10**9), nets=st.integers(2, 12))
 def test_a_part_that_nothing_holds_floats(seed: int, nets: int) -> None:
     """Current driven round a part without a held net gives it voltages of its own, and an island of its own."""
-    rng = random.Random(seed)  # noqa: S311
+    rng = random.Random(seed)
     joins: list[Join] = [(net, rng.randrange(net), 1 / rng.uniform(1, 9)) for net in range(1, nets)]
     joins.append((100, -1, 1.0))
     solved = potentials([*range(nets), 100], joins, {0: 1 + 0j, nets - 1: -1 + 0j}, {-1: 0j})

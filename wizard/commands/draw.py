@@ -56,6 +56,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 def _run(arguments: argparse.Namespace) -> int:
     from schedules.files.whole_file import write_all  # noqa: PLC0415
     from schedules.planned import plan_file  # noqa: PLC0415
+    from schedules.writers.listing import verdict  # noqa: PLC0415
 
     folder: Path | None = arguments.output if arguments.output.is_dir() else None
     ending = _ending(arguments.output, arguments.format, into_folder=folder is not None)
@@ -71,7 +72,10 @@ def _run(arguments: argparse.Namespace) -> int:
                     contents[folder / f"{_stem(plan)}-{name}{page}.{ending}"] = _content(drawing, ending)
     write_all(contents, replace=arguments.force)
     print_lines(f"wrote {path}" for path in contents)
-    return ExitCode.SOUND if plan.sound else ExitCode.FINDINGS
+    if plan.sound:
+        return ExitCode.SOUND
+    warn(f"hoodwright draw: {verdict(plan)} hoodwright check lists them.")
+    return ExitCode.FINDINGS
 
 
 def _ending(output: Path, asked: str | None, *, into_folder: bool) -> str:

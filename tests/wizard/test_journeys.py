@@ -8,6 +8,7 @@ import pytest
 
 from schedules.findings import Edit
 from schedules.job.draft import read_draft
+from schedules.rows.every import SCHEDULES
 from tests.stage import NARROW, WIDE, sample_job, staged
 from wizard.screens.compare import CompareScreen
 from wizard.screens.enclosures import EnclosuresScreen
@@ -77,6 +78,14 @@ async def test_typed_measurements_settle_a_cable(site: Path, size: tuple[int, in
         await stage.shows("Ceiling height: 9 ft", "W5", "altered")
         assert stage.snapshot.draft.job.site.ceiling == 108.0
         assert read_draft(path).job.site.ceiling == 108.0
+
+
+async def test_a_schedule_says_how_many_rows_it_has(site: Path) -> None:
+    async with staged(sample_job("galley-gas", site)) as stage:
+        plan = stage.snapshot.plan
+        assert plan is not None
+        await stage.press("tab", *["down"] * 9)
+        await stage.shows("Terminations by enclosure", f"{len(SCHEDULES['terminations'](plan).rows)} rows")
 
 
 async def test_what_was_typed_but_not_accepted_is_kept_and_marked(site: Path) -> None:

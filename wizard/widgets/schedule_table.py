@@ -44,6 +44,7 @@ class ScheduleTable(Vertical):
     def show(self, schedule: Schedule[Any], wanted: str = "") -> None:
         """Show a schedule's rows, those only that hold the wanted words."""
         self._schedule, self._wanted = schedule, wanted.casefold().strip()
+        self.shown = tuple(row for row in schedule.rows if self._matches(schedule, row))
         self._fill()
 
     def on_resize(self, _event: events.Resize) -> None:
@@ -59,6 +60,9 @@ class ScheduleTable(Vertical):
         row = self.rows.get_option_at_index(place).id
         return self.shown[int(row)] if row is not None else None
 
+    def _matches(self, schedule: Schedule[Any], row: Any) -> bool:
+        return self._wanted in " ".join((*schedule.cells(row), schedule.group(row))).casefold()
+
     def _fill(self) -> None:
         schedule = self._schedule
         if schedule is None or not self.size.width:
@@ -67,9 +71,8 @@ class ScheduleTable(Vertical):
         matching = [
             (row, lines)
             for row, lines in zip(schedule.rows, layout.rows, strict=True)
-            if self._wanted in " ".join((*schedule.cells(row), schedule.group(row))).casefold()
+            if self._matches(schedule, row)
         ]
-        self.shown = tuple(row for row, _ in matching)
         self.head.update(Content("\n".join((*layout.head, layout.rule))) if matching else Content(""))
         at = self.rows.highlighted
         self.rows.clear_options()

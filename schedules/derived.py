@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from schedules.boxes.box_plan import plan_boxes
+from schedules.boxes.coils import coil_excess
 from schedules.circuits.alterations import as_installed
 from schedules.circuits.circuit_plan import plan_circuits
 from schedules.circuits.cooking_load import kitchen_demand
@@ -32,6 +33,7 @@ from schedules.site.wall_devices import wall_devices
 
 if TYPE_CHECKING:
     from schedules.boxes.box_plan import BoxPlan
+    from schedules.boxes.coils import Coil
     from schedules.circuits.circuit_plan import CircuitPlan
     from schedules.circuits.demand import Demand
     from schedules.circuits.feeds import CircuitNeed
@@ -66,6 +68,7 @@ class Derived:
     hung: HungHood | None
     devices: tuple[WallDevice, ...]
     lengths: tuple[CableLength, ...]
+    coils: tuple[Coil, ...]
     raceways: tuple[RacewayPlan, ...]
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
@@ -109,6 +112,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         hung=hung,
         devices=devices,
         lengths=lengths,
+        coils=coil_excess(job, selection, room, lengths),
         raceways=raceways,
         entries=find_entries(job, selection),
         circuits=circuits,

@@ -13,6 +13,7 @@ from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
 from schedules.checks.contacts import check_contacts
 from schedules.checks.duct import check_duct
+from schedules.checks.excess import check_excess
 from schedules.checks.fire import check_fire
 from schedules.checks.framing import check_framing
 from schedules.checks.gas import check_gas
@@ -51,6 +52,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_site,
     check_ways,
     check_reaching,
+    check_excess,
     check_passing,
     check_boxes,
     check_framing,

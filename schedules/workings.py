@@ -41,6 +41,8 @@ def _all(plan: Plan) -> Iterator[Explained]:
     for length in derived.lengths:
         if length.working is not None:
             yield Explained(length.cable, length.working)
+    for coil in derived.coils:
+        yield Explained(coil.cable, coil.working)
     for raceway in derived.raceways:
         if raceway.sized is not None:
             yield Explained(raceway.raceway, raceway.sized.working)

@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
 from schedules.cautions import CAUTION, CAUTIONS
+from schedules.package.done import done_in
 from schedules.package.tables import one_line, table
 from schedules.tables import load
 from schedules.writers.document import Document, Mark, Problem, Section
@@ -41,8 +42,9 @@ def assemble(
     paper: bool,
 ) -> Document:
     """One person's package. names: which schedules, in order. paper: leave out what is for the screen only."""
+    done = done_in(plan)
     tables = {
-        name: table(schedules[name], revision.marks.get(name), paper=paper)
+        name: table(schedules[name], revision.marks.get(name), done.get(name), paper=paper)
         for name in names
         if name in schedules
     }
@@ -68,6 +70,13 @@ def assemble(
         legend=(colours(plan), SIGNS),
         changes=revision.changes,
     )
+
+
+def wall_sheets(document: Document, drawings: Drawings) -> Document:
+    """The whole installation, point to point, for the sheet twice as large."""
+    figures = tuple(item.figure for item in drawings.wall)
+    sections = (Section("wall", "Point to point", figures=figures),)
+    return replace(document, sections=sections, problems=(), changes=None)
 
 
 def problem(finding: Finding, mark: Mark) -> Problem:

@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from itertools import chain, groupby
 from typing import TYPE_CHECKING, Any
 
-from schedules.drawings.metrics import known, width_pt
 from schedules.drawings.paper import READABLE_PT
+from schedules.package.legible import breakable, legible
 from schedules.package.paper import SHEETS, lay_out
-from schedules.package.widths import BODY_PT, INSET_PT, LONGEST_WORD_PT
+from schedules.package.widths import BODY_PT, INSET_PT
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -23,8 +23,6 @@ FOOT_PT = 62.0
 # Margin at both sides of a page that holds one drawing, and on all sides of one that needs every point.
 FIGURE_MARGIN_PT = 28.0
 _HEADING_PT = 22.0
-# A word may be broken here; the reader sees nothing.
-_BREAK = "\u200b"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +34,14 @@ class _Run:
     items: tuple[dict[str, Any], ...]
 
 
-def booklet(document: Document, paper: str) -> dict[str, Any]:
+def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, Any]:
     """What the typesetter needs to print a document on a paper, as plain values."""
     sheet = SHEETS[paper]
     stamp = document.stamp
     runs = _merged(chain.from_iterable(_section(section, sheet, 1) for section in document.sections))
     return {
         "paper": sheet.name,
+        "cover": cover,
         "margin": sheet.margin_pt,
         "figure_margin": FIGURE_MARGIN_PT,
         "head": HEAD_PT,
@@ -50,28 +49,28 @@ def booklet(document: Document, paper: str) -> dict[str, Any]:
         "body": BODY_PT,
         "inset": INSET_PT,
         "stamp": {
-            "job": legible(stamp.job),
-            "sheet": legible(stamp.sheet),
+            "job": breakable(stamp.job),
+            "sheet": breakable(stamp.sheet),
             "edition": stamp.code_edition,
-            "date": legible(stamp.date),
-            "revision": legible(stamp.revision),
-            "prepared": legible(stamp.prepared_by),
+            "date": breakable(stamp.date),
+            "revision": breakable(stamp.revision),
+            "prepared": breakable(stamp.prepared_by),
             "code": stamp.code,
             "matrix": stamp.matrix,
         },
         "reader": document.reader,
         "verdict": document.verdict,
         "sound": not document.verdict.startswith("NOT"),
-        "cautions": [legible(text) for text in document.cautions],
+        "cautions": [breakable(text) for text in document.cautions],
         "caution": document.caution,
-        "note": legible(document.note),
-        "legend": [legible(text) for text in document.legend if text],
+        "note": breakable(document.note),
+        "legend": [breakable(text) for text in document.legend if text],
         "changes": None
         if document.changes is None
         else {
-            "against": legible(document.changes.against),
+            "against": breakable(document.changes.against),
             "groups": [
-                {"name": legible(name), "lines": [legible(line) for line in lines]}
+                {"name": breakable(name), "lines": [breakable(line) for line in lines]}
                 for name, lines in document.changes.lines
             ],
         },
@@ -79,34 +78,17 @@ def booklet(document: Document, paper: str) -> dict[str, Any]:
             {
                 "severity": problem.severity,
                 "meaning": problem.meaning,
-                "subject": legible(problem.subject),
-                "says": legible(problem.says),
-                "numbers": legible(problem.numbers),
-                "rule": legible(problem.rule),
-                "remedies": [legible(text) for text in problem.remedies],
+                "subject": breakable(problem.subject),
+                "says": breakable(problem.says),
+                "numbers": breakable(problem.numbers),
+                "rule": breakable(problem.rule),
+                "remedies": [breakable(text) for text in problem.remedies],
                 "mark": str(problem.mark),
             }
             for problem in document.problems
         ],
         "runs": [{"across": run.across, "kind": run.kind, "items": list(run.items)} for run in runs],
     }
-
-
-def legible(text: str) -> str:
-    """Text in the signs that the typeface has: another sign is told by its number. A very long word may be broken."""
-    signs = "".join(sign if known(sign) else f"[U+{ord(sign):04X}]" for sign in text)
-    return " ".join(_breakable(word) for word in signs.split(" "))
-
-
-def _breakable(word: str) -> str:
-    if width_pt(word, BODY_PT) <= LONGEST_WORD_PT:
-        return word
-    pieces = [""]
-    for sign in word:
-        if width_pt(pieces[-1] + sign, BODY_PT, bold=True) > LONGEST_WORD_PT / 4:
-            pieces.append("")
-        pieces[-1] += sign
-    return _BREAK.join(pieces)
 
 
 def _section(
@@ -116,7 +98,9 @@ def _section(
     whole = _whole(section)
     if layout is None and whole is not None:
         layout = lay_out(whole, sheet)
-    heading: tuple[dict[str, Any], ...] = ({"is": "heading", "level": level, "text": legible(section.title)},)
+    heading: tuple[dict[str, Any], ...] = (
+        {"is": "heading", "level": level, "text": breakable(section.title)},
+    )
     if starts_page:
         heading = ({"is": "new page"}, *heading)
     across = layout.across if layout is not None else False
@@ -194,9 +178,9 @@ def _figure(figure: Figure, scale: float) -> dict[str, Any]:
 
 def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
     if table.note:
-        yield {"is": "note", "text": legible(table.note)}
+        yield {"is": "note", "text": breakable(table.note)}
     if table.left_out:
-        yield {"is": "note", "text": legible(table.left_out)}
+        yield {"is": "note", "text": breakable(table.left_out)}
     if not table.rows:
         return
     for part in layout.parts:
@@ -206,7 +190,7 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
             "widths": list(part.widths_pt),
             "heads": [
                 {
-                    "text": legible(table.heads[place].text),
+                    "text": breakable(table.heads[place].text),
                     "right": table.heads[place].right,
                     "fill": str(table.heads[place].fill),
                     "upright": upright,
@@ -215,9 +199,12 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
             ],
             "groups": [
                 {
-                    "name": legible(name),
+                    "name": breakable(name),
                     "rows": [
-                        {"mark": str(row.mark), "cells": [legible(row.cells[place]) for place in part.places]}
+                        {
+                            "mark": str(row.mark),
+                            "cells": [breakable(row.cells[place]) for place in part.places],
+                        }
                         for row in rows
                     ],
                 }

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from schedules.drawings.picture import Paper
-from schedules.package.assembly import assemble
+from schedules.package.assembly import assemble, wall_sheets
 from schedules.package.booklet import booklet
-from schedules.package.figures import Drawings, draw_all
+from schedules.package.done import done_in
+from schedules.package.figures import LARGE, Drawings, draw_all
+from schedules.package.label_sheets import label_files
 from schedules.package.parts import EVERY_PART, Part
 from schedules.package.readers import EVERYBODY
 from schedules.package.record import NAME, record_bytes
@@ -80,6 +82,13 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         contents[f"{stem}-{reader.name}.pdf"] = typeset(
             "package.typ", booklet(document, paper), day=stamp.date
         )
+        if drawings.wall:
+            large = LARGE[order.paper].value
+            contents[f"{stem}-wall-{large.lower()}.pdf"] = typeset(
+                "package.typ",
+                booklet(wall_sheets(document, drawings), large, cover=False),
+                day=stamp.date,
+            )
     named = tuple(name for name in schedules if reader is EVERYBODY or name in reader.schedules)
     document = assemble(
         plan,
@@ -94,13 +103,17 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
     if Part.HTML in order.parts:
         tell("page for the screen")
         contents[f"{stem}-{reader.name}.html"] = web_page(document)
-    every = {name: table(schedules[name], revision.marks.get(name)) for name in named}
+    done = done_in(plan)
+    every = {name: table(schedules[name], revision.marks.get(name), done.get(name)) for name in named}
     if Part.XLSX in order.parts:
         tell("workbook")
         contents[f"{stem}-{reader.name}.xlsx"] = workbook_bytes(document, every.values(), paper)
     if Part.CSV in order.parts:
         tell("CSV files")
         contents |= {f"csv/{name}.csv": csv_bytes(item) for name, item in every.items()}
+    if Part.LABELS in order.parts:
+        tell("labels")
+        contents |= label_files(schedules["labels"], stamp, paper)
     if Part.JSON in order.parts:
         contents["plan.json"] = data
     if Part.DRAWINGS in order.parts:

@@ -12,6 +12,7 @@ class Part(StrEnum):
     HTML = "html"
     XLSX = "xlsx"
     CSV = "csv"
+    LABELS = "labels"
     JSON = "json"
     DRAWINGS = "drawings"
 
@@ -26,6 +27,7 @@ _MEANINGS = {
     Part.HTML: "one page for the screen",
     Part.XLSX: "a workbook",
     Part.CSV: "a file for each schedule",
+    Part.LABELS: "label sheets, and lists for label printers",
     Part.JSON: "the plan for other programs",
     Part.DRAWINGS: "every drawing on its own",
 }

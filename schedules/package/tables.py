@@ -11,6 +11,7 @@ from schedules.writers.document import Fill, Head, Mark, Row, Table
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
+    from schedules.package.done import Done
     from schedules.rows.schedule import Schedule
 
 _NUMBER_AND_UNIT = re.compile(
@@ -65,10 +66,17 @@ _ON_PAPER: Mapping[str, tuple[Callable[[Any], bool], str]] = {
 """Rows that go on paper where not all of them do, and what is said of the others."""
 
 
-def table(schedule: Schedule[Any], marks: Mapping[int, Mark] | None = None, *, paper: bool = False) -> Table:
+def table(
+    schedule: Schedule[Any],
+    marks: Mapping[int, Mark] | None = None,
+    done: Callable[[Any], Done] | None = None,
+    *,
+    paper: bool = False,
+) -> Table:
     """A schedule's text with the columns that a hand fills in.
 
-    marks: how rows differ from the package before, by their place. paper: leave out what is for the screen only.
+    marks: how rows differ from the package before, by their place. done: what is recorded of a row. paper: leave
+    out what is for the screen only.
     """
     set_ = kept_together if paper else str
     left_off = _OFF_PAPER.get(schedule.id, ()) if paper else ()
@@ -88,9 +96,10 @@ def table(schedule: Schedule[Any], marks: Mapping[int, Mark] | None = None, *, p
             "" if head.fill is not Fill.PRINTED else set_(one_line(column.cell(row)))
             for head, column in zip(heads, columns, strict=True)
         )
+        recorded = {} if done is None else done(row)
         rows.append(
             Row(
-                cells=(*cells, *("" for _ in added)),
+                cells=(*cells, *(one_line(recorded.get(head.key, "")) for head in added)),
                 group=one_line(schedule.group(row)),
                 anchor=_anchor(schedule.id, row, anchors),
                 mark=(marks or {}).get(place, Mark.SAME),

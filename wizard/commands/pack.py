@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 READERS = ("electrician", "installer", "inspector", "trainer", "owner")
 PAPERS = {"letter": "Letter", "a4": "A4"}
-PARTS = ("pdf", "html", "xlsx", "csv", "json", "drawings")
+PARTS = ("pdf", "html", "xlsx", "csv", "labels", "json", "drawings")
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -108,10 +108,10 @@ def _made(plan: Plan, order: Order) -> Mapping[str, bytes]:
 
 COMMAND = Command(
     name="pack",
-    summary="make the printed package: booklet, page, workbook, files, drawings",
+    summary="make the printed package: booklet, page, workbook, files, labels, drawings",
     description=(
-        "Plan a job and make what each person on site works from: a PDF booklet to print, one page for "
-        "the screen, a workbook, CSV files, the plan as JSON, the drawings. The folder appears whole or not at all; "
+        "Plan a job and make what each person on site works from: a PDF booklet to print, one page for the screen, a "
+        "workbook, CSV files, label sheets, the plan as JSON, the drawings. The folder appears whole or not at all; "
         "the same job gives the same bytes.\n\n"
         "Every page carries a code of its contents. When the job changes, the code does: --is-current tells whether a "
         "sheet that hangs on a wall is still right.\n\n"

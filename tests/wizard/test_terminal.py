@@ -83,7 +83,7 @@ def terminal(site: Path) -> Iterator[Terminal]:
 
 
 def test_a_measurement_typed_ahead_arrives_whole(site: Path, terminal: Terminal) -> None:
-    terminal.shows("Name of the job", "ready")
+    terminal.shows("Name of the job", "complete")
     terminal.press("Right")
     terminal.shows("Where is the exhaust fan?")
     terminal.press("Right")
@@ -96,7 +96,7 @@ def test_a_measurement_typed_ahead_arrives_whole(site: Path, terminal: Terminal)
 
 
 def test_the_screen_follows_the_terminals_size(terminal: Terminal) -> None:
-    terminal.shows("Name of the job")
+    terminal.shows("Name of the job", "complete")
     assert "What the last answer did" not in terminal.text
     terminal.resize(160, 50)
     terminal.shows("What the last answer did", "Name of the job")

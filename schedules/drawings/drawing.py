@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.drawings.compose import compose
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from schedules.drawings.layout import Layout
+
+# Whether a picture can be read on its paper is asked before it is drawn; the answer's layout is then at hand.
+_LAYOUTS_KEPT = 32
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +63,7 @@ def draw(
     return Drawing(shown, arrangement, svg, dot, layout.width, layout.height, engine)
 
 
+@lru_cache(maxsize=_LAYOUTS_KEPT)
 def lay_out(picture: Picture, engine: Engine, like: Arrangement | None) -> tuple[Arrangement, Layout]:
     """Place and lay a legible picture; in fewer columns if it can then, and only then, be read on its paper."""
     arrangement = arrange(picture, engine, like)

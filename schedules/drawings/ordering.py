@@ -6,6 +6,7 @@ never by time, so that it ends the same on every machine.
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left, bisect_right, insort
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -73,8 +74,8 @@ class Model:
     heights: tuple[float, ...]
     lines: tuple[tuple[int, float, int, float], ...]
 
-    def cost(self, columns: Columns) -> float:
-        """What is unwelcome about an arrangement, in crossings."""
+    def cost(self, columns: Columns, enough: float = math.inf) -> float:
+        """What is unwelcome about an arrangement, in crossings; where it is more than enough, at least so much."""
         column = [_NOWHERE] * len(self.heights)
         top = [0.0] * len(self.heights)
         tallest = 0.0
@@ -105,7 +106,11 @@ class Model:
             for channel in range(left + 1, right + 1):
                 across[channel].append((y, y + step))
                 y += step
-        return cost + sum(_inversions(lines) for lines in across) + _passed(turns, across)
+        for lines in across:
+            if cost > enough:
+                return cost
+            cost += _inversions(lines)
+        return cost + _passed(turns, across)
 
 
 def _inversions(lines: list[tuple[float, float]]) -> int:
@@ -176,7 +181,7 @@ def bettered(columns: Columns, rough: Model) -> Columns:
                 if not work:
                     return columns
                 work -= 1
-                cost = rough.cost(candidate)
+                cost = rough.cost(candidate, best)
                 if cost < best - _LEAST_GAIN:
                     best, columns, moved = cost, candidate, True
     return columns

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -9,7 +10,7 @@ from schedules.drawings.picture import Paper
 from schedules.package.assembly import assemble, wall_sheets
 from schedules.package.booklet import booklet
 from schedules.package.done import done_in
-from schedules.package.figures import LARGE, Drawings, draw_all
+from schedules.package.figures import LARGE, drawing_all
 from schedules.package.label_sheets import label_files
 from schedules.package.parts import EVERY_PART, Part
 from schedules.package.readers import EVERYBODY
@@ -26,12 +27,14 @@ from schedules.writers.web_page import web_page
 from schedules.writers.workbook import workbook_bytes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
+    from schedules.package.figures import Drawings
     from schedules.package.readers import Reader
     from schedules.package.record import Record
     from schedules.plan import Plan
     from schedules.rows.schedule import Schedule
+    from schedules.writers.document import Document, Stamp, Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,91 +52,136 @@ def contents_code_of(plan: Plan) -> str:
     return contents_code(plan_json(plan))
 
 
+@dataclass(frozen=True, slots=True)
+class _Making:
+    """What every part of one package is made of. data: the plan as JSON."""
+
+    plan: Plan
+    order: Order
+    schedules: Mapping[str, Schedule[Any]]
+    data: bytes
+    stamp: Stamp
+    revision: Revision
+    drawings: Drawings
+
+    @property
+    def stem(self) -> str:
+        """What the names of its files begin with."""
+        return f"{for_filename(self.plan.derived.job.job.name)}-{self.order.reader.name}"
+
+    @property
+    def named(self) -> tuple[str, ...]:
+        """The schedules that are in files for the screen: all of them, or what one person needs."""
+        reader = self.order.reader
+        return tuple(name for name in self.schedules if reader is EVERYBODY or name in reader.schedules)
+
+    @property
+    def tables(self) -> dict[str, Table]:
+        """Those schedules, as tables with every row."""
+        done = done_in(self.plan)
+        return {
+            name: table(self.schedules[name], self.revision.marks.get(name), done.get(name))
+            for name in self.named
+        }
+
+    def document(self, *, paper: bool) -> Document:
+        """The whole package: for paper, or for the screen."""
+        return assemble(
+            self.plan,
+            self.schedules,
+            self.drawings,
+            reader=self.order.reader,
+            stamp=self.stamp,
+            revision=self.revision,
+            names=self.order.reader.schedules if paper else self.named,
+            paper=paper,
+        )
+
+
 def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: None) -> dict[str, bytes]:
     """Every file of a package by its path inside the folder: a pure function of plan and order.
 
     tell: is told what is being made. Raises DrawingError where a drawing is not proved, TypesettingError,
     WorkbookError, EngineError.
     """
-    tell("schedules")
-    schedules: dict[str, Schedule[Any]] = {name: make(plan) for name, make in SCHEDULES.items()}
-    data = plan_json(plan, schedules.values())
-    stamp = make_stamp(plan, contents_code(data))
-    tables = {name: printed_table(schedule) for name, schedule in schedules.items()}
-    findings = printed_findings(plan.findings)
-    revision = Revision() if order.since is None else compare_with(order.since, tables, findings)
-    drawings = _drawings(plan, order, tell)
-    reader = order.reader
-    stem = for_filename(plan.derived.job.job.name)
-    contents: dict[str, bytes] = {}
-    paper = order.paper.value
-    if Part.PDF in order.parts:
-        tell("booklet")
-        document = assemble(
-            plan,
-            schedules,
-            drawings,
-            reader=reader,
-            stamp=stamp,
-            revision=revision,
-            names=reader.schedules,
-            paper=True,
-        )
-        contents[f"{stem}-{reader.name}.pdf"] = typeset(
-            "package.typ", booklet(document, paper), day=stamp.date
-        )
-        if drawings.wall:
-            large = LARGE[order.paper].value
-            contents[f"{stem}-wall-{large.lower()}.pdf"] = typeset(
-                "package.typ",
-                booklet(wall_sheets(document, drawings), large, cover=False),
-                day=stamp.date,
-            )
-    named = tuple(name for name in schedules if reader is EVERYBODY or name in reader.schedules)
-    document = assemble(
+    tell("drawings and schedules")
+    reader, wanted = order.reader, any(part.has_drawings for part in order.parts)
+    with drawing_all(
         plan,
-        schedules,
-        drawings,
-        reader=reader,
-        stamp=stamp,
-        revision=revision,
-        names=named,
-        paper=False,
-    )
-    if Part.HTML in order.parts:
-        tell("page for the screen")
-        contents[f"{stem}-{reader.name}.html"] = web_page(document)
-    done = done_in(plan)
-    every = {name: table(schedules[name], revision.marks.get(name), done.get(name)) for name in named}
-    if Part.XLSX in order.parts:
-        tell("workbook")
-        contents[f"{stem}-{reader.name}.xlsx"] = workbook_bytes(document, every.values(), paper)
-    if Part.CSV in order.parts:
-        tell("CSV files")
-        contents |= {f"csv/{name}.csv": csv_bytes(item) for name, item in every.items()}
-    if Part.LABELS in order.parts:
-        tell("labels")
-        contents |= label_files(schedules["labels"], stamp, paper)
-    if Part.JSON in order.parts:
-        contents["plan.json"] = data
-    if Part.DRAWINGS in order.parts:
-        tell("drawings, each on its own")
-        for item in drawings.every:
-            contents[f"drawings/{item.name}.svg"] = item.drawing.svg.encode()
-            contents[f"drawings/{item.name}.dot"] = item.drawing.dot.encode()
-    contents[NAME] = record_bytes(stamp, tables, findings, contents)
+        order.paper,
+        whole=wanted and reader.overview,
+        enclosures=wanted and reader.enclosures,
+        wall=wanted and reader.enclosures,
+        images=Part.DRAWINGS in order.parts,
+    ) as drawn:
+        schedules: dict[str, Schedule[Any]] = {name: make(plan) for name, make in SCHEDULES.items()}
+        data = plan_json(plan, schedules.values())
+        printed = {name: printed_table(schedule) for name, schedule in schedules.items()}
+        drawings = drawn()
+    stamp = make_stamp(plan, contents_code(data))
+    findings = printed_findings(plan.findings)
+    revision = Revision() if order.since is None else compare_with(order.since, printed, findings)
+    making = _Making(plan, order, schedules, data, stamp, revision, drawings)
+    contents: dict[str, bytes] = {}
+    parts = [part for part in Part if part in order.parts]
+    # The typesetter works beside the interpreter: the booklet is set while the others are written.
+    with ThreadPoolExecutor(max_workers=2) as pool:
+        for part, files in zip(parts, [pool.submit(_MAKERS[part], making) for part in parts], strict=True):
+            tell(part.meaning)
+            contents |= files.result()
+    contents[NAME] = record_bytes(stamp, printed, findings, contents)
     return contents
 
 
-def _drawings(plan: Plan, order: Order, tell: Callable[[str], None]) -> Drawings:
-    wanted = {Part.PDF, Part.HTML, Part.DRAWINGS} & set(order.parts)
-    if not wanted:
-        return Drawings((), {}, ())
-    tell("drawings")
-    return draw_all(
-        plan,
-        order.paper,
-        whole=order.reader.overview,
-        enclosures=order.reader.enclosures,
-        wall=order.reader.enclosures,
-    )
+def _booklet(making: _Making) -> dict[str, bytes]:
+    paper = making.order.paper
+    document = making.document(paper=True)
+    day = making.stamp.date
+    contents = {f"{making.stem}.pdf": typeset("package.typ", booklet(document, paper.value), day=day)}
+    if making.drawings.wall:
+        large = LARGE[paper].value
+        sheets = booklet(wall_sheets(document, making.drawings), large, cover=False)
+        contents[f"{making.stem}-wall-{large.lower()}.pdf"] = typeset("package.typ", sheets, day=day)
+    return contents
+
+
+def _page(making: _Making) -> dict[str, bytes]:
+    return {f"{making.stem}.html": web_page(making.document(paper=False))}
+
+
+def _workbook(making: _Making) -> dict[str, bytes]:
+    document = making.document(paper=False)
+    paper = making.order.paper.value
+    return {f"{making.stem}.xlsx": workbook_bytes(document, making.tables.values(), paper)}
+
+
+def _lists(making: _Making) -> dict[str, bytes]:
+    return {f"csv/{name}.csv": csv_bytes(item) for name, item in making.tables.items()}
+
+
+def _labels(making: _Making) -> dict[str, bytes]:
+    return label_files(making.schedules["labels"], making.stamp, making.order.paper.value)
+
+
+def _plan(making: _Making) -> dict[str, bytes]:
+    return {"plan.json": making.data}
+
+
+def _drawings(making: _Making) -> dict[str, bytes]:
+    contents = {}
+    for item in making.drawings.every:
+        contents[f"drawings/{item.name}.svg"] = item.drawing.svg.encode()
+        contents[f"drawings/{item.name}.dot"] = item.drawing.dot.encode()
+        contents[f"drawings/{item.name}.png"] = item.png
+    return contents
+
+
+_MAKERS: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
+    Part.PDF: _booklet,
+    Part.HTML: _page,
+    Part.XLSX: _workbook,
+    Part.CSV: _lists,
+    Part.LABELS: _labels,
+    Part.JSON: _plan,
+    Part.DRAWINGS: _drawings,
+}

@@ -17,6 +17,11 @@ class Part(StrEnum):
     DRAWINGS = "drawings"
 
     @property
+    def has_drawings(self) -> bool:
+        """Whether drawings are in it."""
+        return self in (Part.PDF, Part.HTML, Part.DRAWINGS)
+
+    @property
     def meaning(self) -> str:
         """What it is for."""
         return _MEANINGS[self]

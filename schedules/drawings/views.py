@@ -147,7 +147,7 @@ def _picture(
     job, sheet = plan.derived.job.job, plan.derived.sheet.sheet
     return Picture(
         title=title,
-        subtitle=job.name,
+        subtitle=f"{job.name}{_warning(plan)}",
         blocks=blocks,
         lines=lines,
         footer=(
@@ -156,6 +156,14 @@ def _picture(
         ),
         paper=paper,
     )
+
+
+def _warning(plan: Plan) -> str:
+    """A drawing out of the printer must not look ready to wire where its plan is not."""
+    if plan.sound:
+        return ""
+    count = sum(1 for finding in plan.findings if finding.severity.blocks)
+    return f"  NOT SOUND, do not build by it: {count} finding{'s' if count > 1 else ''} to cure first"
 
 
 def _enclosures(cable: Cable) -> tuple[str, str]:

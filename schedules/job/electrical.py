@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Field, StringConstraints, ValidationInfo, field_validator
 
-from schedules.files.records import Current, Length, Line, Power, Record, Tag
+from schedules.files.records import Current, Length, Line, Power, Record, Tag, refuse
 from schedules.sheet.hardware import Appliance
 from schedules.sheet.wiring import Feed
 
@@ -34,6 +34,13 @@ class CircuitChange(Feed):
     breaker_type: BreakerType | None = None
     gfci_receptacle: bool = False
     extends: Length | None = None
+
+    @field_validator("downstream_of")
+    @classmethod
+    def _another_circuit(cls, value: str | None, info: ValidationInfo) -> str | None:
+        if value is not None and value == info.data.get("circuit"):
+            raise refuse("another circuit than itself")
+        return value
 
 
 class Nameplate(Record):

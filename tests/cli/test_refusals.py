@@ -215,3 +215,15 @@ def test_a_load_beyond_every_breaker_is_a_finding(hoodwright: Run, kitchen: Path
     assert (done.returncode, done.stderr) == (1, b"")
     # 240 kW at 120 V are 2,000 A, beside the gas valve's 14 W.
     assert "Q2 (Gas valve and light) needs a circuit of 2001 A" in " ".join(done.stdout.decode().split())
+
+
+def test_a_circuit_is_not_downstream_of_itself(hoodwright: Run, tmp_path: Path) -> None:
+    text = (
+        (TOP / "samples" / "jobs" / "must-fail.toml")
+        .read_text(encoding="utf-8")
+        .replace('downstream_of = "Q5"', 'downstream_of = "Q1"')
+    )
+    (tmp_path / "self.toml").write_text(text, encoding="utf-8")
+    said = complaints(hoodwright("check", "self.toml"))
+    assert len(said) == 1
+    assert said[0].endswith('circuit.1.downstream_of: found "Q1"; allowed: another circuit than itself')

@@ -152,7 +152,7 @@ def _routes(asking: Asking) -> Iterator[Group]:
             f"{ends}, {cable.type}, {made}.",
             tuple(_of_cable(asking, cable)),
         )
-    for table in ("raceway", "bundle", "framing", "as_built"):
+    for table in ("raceway", "bundle", "framing", "stock", "as_built"):
         yield from _several(asking, table)
 
 

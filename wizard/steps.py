@@ -51,7 +51,7 @@ _TABLES: dict[StepId, tuple[str, ...]] = {
     "options": ("",),
     "room": ("site", "wall", "cabinet", "keep_out", "cooking_range", "routing"),
     "places": ("place", "box"),
-    "routes": ("run", "raceway", "bundle", "framing", "as_built"),
+    "routes": ("run", "raceway", "bundle", "framing", "stock", "as_built"),
     "circuits": ("circuit", "nameplate"),
     "mounting": ("mounting", "stud", "space", "work", "step"),
     "air": ("duct", "fitting", "air", "gas"),

@@ -30,6 +30,7 @@ ROW_KEYS = {
     "circuit": "circuit",
     "nameplate": "load",
     "bundle": "tag",
+    "stock": "tag",
     "box": "enclosure",
     "framing": "tag",
     "amendment": "rule",

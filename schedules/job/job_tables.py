@@ -51,6 +51,7 @@ _TABLES = (
     JobTable("box", "Boxes", "Where a box is set that differs from the equipment sheet's.", "box"),
     JobTable("run", "Routes", "The way of each cable.", "route"),
     JobTable("raceway", "Raceways", "What is pulled through a raceway decides its size.", "raceway", "R"),
+    JobTable("stock", "Stock lengths", "What is bought by length, in which lengths.", "stock length", "L"),
     JobTable("bundle", "Cables together", "Without air between them each carries less.", "bundle", "B"),
     JobTable(
         "framing", "Framing", "What passes the wood, and what is left of it.", "member of the framing", "F"

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from schedules.files.records import Allowance, Coordinate, Length, Record, Tag
+from schedules.files.records import Allowance, Coordinate, Length, Line, Record, Tag
 from schedules.job.building import Lumber
 
 Barred = Literal["devices", "cables"]
@@ -73,6 +73,17 @@ class CookingRange(Record):
     centre: Coordinate | None = None
     width: Length | None = None
     depth: Length | None = None
+
+
+class Stock(Record):
+    """A length in which something is bought: cable or a conductor by its type, raceway by kind and trade size.
+
+    length: of one coil, reel or stick [in].
+    """
+
+    tag: Tag
+    item: Line
+    length: Length
 
 
 class Routing(Record):

@@ -24,7 +24,7 @@ from schedules.files.records import (
 )
 from schedules.job.building import Box, Framing
 from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
-from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Wall
+from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Stock, Wall
 from schedules.job.mechanical import Air, Duct, DuctFitting, Gas, Mounting, Space, StepTime, Stud, Work
 from schedules.tables import Adopted, Amendment
 
@@ -181,6 +181,7 @@ class Job(Record):
     circuit: tuple[CircuitChange, ...] = ()
     nameplate: tuple[Nameplate, ...] = ()
     bundle: tuple[Bundle, ...] = ()
+    stock: tuple[Stock, ...] = ()
     box: tuple[Box, ...] = ()
     framing: tuple[Framing, ...] = ()
     amendment: tuple[AmendedRule, ...] = ()

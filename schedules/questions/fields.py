@@ -10,7 +10,7 @@ from schedules.questions.cable_fields import AS_BUILT, BUNDLE, PLACE, RACEWAY, R
 from schedules.questions.circuit_fields import AMENDMENT, CIRCUIT, NAMEPLATE
 from schedules.questions.duct_fields import DUCT, FITTING
 from schedules.questions.gas_fields import GAS
-from schedules.questions.kitchen_fields import CABINET, COOKING_RANGE, KEEP_OUT, ROUTING, WALL
+from schedules.questions.kitchen_fields import CABINET, COOKING_RANGE, KEEP_OUT, ROUTING, STOCK, WALL
 from schedules.questions.mounting_fields import MOUNTING, SPACE, STUD
 from schedules.questions.room_fields import CHOICES, SITE, TITLE
 from schedules.questions.work_fields import STEP, WORK
@@ -33,6 +33,7 @@ _TABLES = (
     RUN,
     RACEWAY,
     BUNDLE,
+    STOCK,
     BOX,
     FRAMING,
     CIRCUIT,

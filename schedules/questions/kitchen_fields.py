@@ -223,6 +223,29 @@ COOKING_RANGE = (
     ),
 )
 
+STOCK = (
+    Field(
+        "stock",
+        "item",
+        "What is bought",
+        "line",
+        "Cable or conductor by its type as the take-off names it, raceway by kind and trade size.",
+        "NM-B 14/2 G",
+        required=True,
+    ),
+    Field(
+        "stock",
+        "length",
+        "Length of one",
+        "length",
+        "Of one coil, reel or stick. What is cut is laid out for the least bought.",
+        "250 ft",
+        lowest=6.0,
+        highest=10_000 * _FT,
+        required=True,
+    ),
+)
+
 ROUTING = (
     Field(
         "routing",

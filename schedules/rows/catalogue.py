@@ -13,6 +13,8 @@ CATALOGUE = {
     "openings": "what must pass each knockout or hole",
     "boxes": "the volume that each box needs and has",
     "framing": "holes and notches in studs, plates and joists; nail plates",
+    "takeoff": "cable, conductors and raceway to buy, with their fittings",
+    "cuts": "what is cut from which stick, coil or reel",
     "interlocks": "what each cause does to each effect, solved",
     "causes": "the same in words, for a narrow page",
     "readings": "what the meter should read at each commissioning step",

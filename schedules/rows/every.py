@@ -19,6 +19,7 @@ from schedules.rows.mounting import blocks, bracket, mounting
 from schedules.rows.openings import openings, raceways
 from schedules.rows.owner import owner
 from schedules.rows.readings import readings
+from schedules.rows.takeoff import cuts, takeoff
 from schedules.rows.terminations import conductors, empty_terminals, spares, terminations
 from schedules.rows.ventilation import air, duct
 from schedules.rows.work import options, receiving, work
@@ -40,6 +41,8 @@ SCHEDULES: Mapping[str, Callable[[Plan], Schedule[Any]]] = {
     "openings": openings,
     "boxes": boxes,
     "framing": framing,
+    "takeoff": takeoff,
+    "cuts": cuts,
     "interlocks": interlocks,
     "causes": causes,
     "readings": readings,

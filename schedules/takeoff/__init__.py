@@ -1,0 +1,1 @@
+"""What is bought by length: cut lists, sticks and reels, fittings."""

@@ -107,6 +107,28 @@ def individual_circuit(
     )
 
 
+def receptacle_circuit(by_load: Rating, *, edition: Code) -> Rating:
+    """The rating [A] of a circuit that ends in a receptacle, never below the least one for receptacles, 210.23.
+
+    by_load: what its load asks for. Raises LookupError for an unknown edition.
+    """
+    least = rule("receptacle_circuit_from", edition, LIMITS)
+    if reaches(by_load.rating_a, least.number):
+        return by_load
+    return Rating(
+        int(least.number),
+        Working(
+            name="branch circuit with a receptacle",
+            formula="not below what the load asks for, nor below the least circuit for receptacles",
+            inputs=(Input("for the load", f"{by_load.rating_a} A"), rule_input(least)),
+            result=f"{least.number:g} A",
+            source=least.source,
+            note=least.note,
+            steps=(by_load.working,),
+        ),
+    )
+
+
 def fastened_on_shared_circuit(*, fastened_a: float, circuit_a: float, edition: Code) -> Verdict:
     """Whether fastened equipment may share a circuit with lights or portable loads, 210.23.
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import resting_on
-from schedules.circuits.branch_circuits import individual_circuit
+from schedules.circuits.branch_circuits import individual_circuit, receptacle_circuit
 from schedules.circuits.circuit_drops import circuit_drop
 from schedules.circuits.circuit_protection import feeds_receptacle, protection_of
 from schedules.circuits.circuit_wires import CircuitLoad, wires_of
@@ -183,6 +183,8 @@ def _rating(
         return _beyond_standard(
             max(carries.continuous_a + carries.other_a, need.circuit.least_circuit or 0.0), edition
         )
+    if feeds_receptacle(need.circuit):
+        by_load = receptacle_circuit(by_load, edition=edition)
     if cooking is not None and cooking.rating is not None and cooking.rating.rating_a >= by_load.rating_a:
         return cooking.rating
     return by_load

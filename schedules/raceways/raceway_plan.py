@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.quantities.sizes import parse_trade_size
 from schedules.raceways.bends import Bend
-from schedules.raceways.occupants import flat_cable, round_cable
+from schedules.raceways.occupants import bare_conductor, conductor, flat_cable, round_cable
 from schedules.raceways.openings import leading_plug
 from schedules.raceways.pulling import Pull
 from schedules.raceways.trade_size import size_raceway
@@ -83,6 +83,43 @@ def cable_occupant(cable: Cable, edition: Code) -> Occupant | None:
     return None
 
 
+def cable_occupants(cable: Cable, edition: Code) -> tuple[Occupant, ...]:
+    """What a cable puts into a raceway: itself, or each of its conductors where they come without a jacket.
+
+    The table's fill counts loose conductors one by one, so the sheet's width of their bundle stands for nothing here.
+    Empty if a width is unknown.
+    """
+    insulation = _insulation_of_singles(cable.type)
+    if insulation is None:
+        occupant = cable_occupant(cable, edition)
+        return () if occupant is None else (occupant,)
+    try:
+        found = [
+            (
+                core,
+                bare_conductor(core.size, edition=edition)
+                if core.colour == "bare"
+                else conductor(core.size, insulation, edition=edition),
+            )
+            for core in cable.core
+        ]
+    except LookupError:
+        return ()
+    return tuple(replace(occupant, name=f"{cable.tag} {core.id}") for core, occupant in found)
+
+
+def _insulation_of_singles(cable_type: str) -> str | None:
+    """The insulation of conductors that are pulled without a jacket, None for a cable."""
+    return next(
+        (
+            row.text("kind")
+            for row in load("wiring_kinds").rows
+            if row.text("what") == "conductors" and cable_type.startswith(row.text("kind"))
+        ),
+        None,
+    )
+
+
 @lru_cache(maxsize=256)
 def _sized(
     kind: str, pulls: tuple[Pull, ...], bends: tuple[Bend, ...], nipple_in: float | None, edition: Code
@@ -102,11 +139,12 @@ def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
     pulls = []
     unknown = []
     for cable in inside:
-        occupant = cable_occupant(cable, edition)
-        if occupant is None:
+        occupants = cable_occupants(cable, edition)
+        if not occupants:
             unknown.append(cable.tag)
-        else:
-            pulls.append(Pull(occupant, leading_plug(selection, cable), cable.raceway))
+        for place, occupant in enumerate(occupants):
+            # Its maker asks for a size once, however many loose conductors it is made of.
+            pulls.append(Pull(occupant, leading_plug(selection, cable), None if place else cable.raceway))
     bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend) or _of_course(raceway)
     sized = None
     if pulls:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.rows.schedule import DASH, Column, Schedule
-from schedules.work.delivery import DAMAGE_NOTE
+from schedules.work.delivery import BEFORE_SIGNING, DAMAGE_NOTE, PHOTOGRAPHS
 from schedules.work.order_of_work import day_of
 from schedules.work.site_work import delivery_of, option_changes, order_of
 
@@ -68,7 +68,7 @@ class OptionRow:
 def receiving(plan: Plan) -> Schedule[PartRow]:
     """What must arrive for the options bought, by carton."""
     delivery = delivery_of(plan.derived.selection, plan.derived.job)
-    limits = "" if delivery.deadlines is None else f" {delivery.deadlines.working.result}."
+    limits = "" if delivery.deadlines is None else f" Concealed damage: {delivery.deadlines.working.result}."
     return Schedule(
         id="receiving",
         title="Receiving list",
@@ -80,7 +80,10 @@ def receiving(plan: Plan) -> Schedule[PartRow]:
         ),
         rows=tuple(_part(item) for item in delivery.expected),
         group=lambda row: row.carton,
-        note=f"Before signing, if anything is wrong, write on both copies: {DAMAGE_NOTE}.{limits}",
+        note=(
+            f"{' '.join(BEFORE_SIGNING)} If anything is wrong, write on both copies: {DAMAGE_NOTE}.{limits} "
+            f"Photograph {'; '.join(PHOTOGRAPHS)}."
+        ),
     )
 
 

@@ -343,3 +343,13 @@ def test_a_smaller_hole_is_never_refused_where_a_larger_one_was_allowed(
 
     if allowed(hole) and hole - smaller >= 4:
         assert allowed(hole - smaller)
+
+
+def test_loose_conductors_in_a_raceway_count_one_by_one() -> None:
+    # Table 5: 14 AWG THHN 0.0097 sq in; Table 8: the bare ground 0.004; Table 4: EMT 1/2 0.304. 40 % for three (Table 1).
+    half = ({"tag": "R1", "kind": "EMT", "cables": ("W1",)},)
+    entry = row(planned({"cable.1.type": "THHN/THWN-2 singles"}, raceway=half), "raceways", raceway="R1")
+    assert (entry.size, entry.fill_limit_percent) == ("1/2", 40)
+    assert entry.fill_percent == pytest.approx(100 * (2 * 0.0097 + 0.004) / 0.304, rel=0.01)
+    # In a jacket they are one: Note 9.
+    assert row(planned(raceway=half), "raceways", raceway="R1").fill_limit_percent == 53

@@ -546,3 +546,14 @@ def test_the_drops_remedy_is_the_thinnest_wire_that_keeps_to_the_advice() -> Non
 )
 def test_remedies_are_planned_again_and_kept(changes: dict[str, Any], code: str, remedy: str) -> None:
     assert words(remedied(changes), code) == [remedy]
+
+
+@pytest.mark.parametrize(("edition", "least"), [(2020, 15), (2023, 10)])
+def test_a_circuit_with_a_receptacle_is_never_one_of_10_a(edition: int, least: int) -> None:
+    # 210.18 of 2020 starts at 15 A; 210.23(A)(2) of 2023 keeps receptacles off the new 10 A circuits.
+    in_job = {"job.code": edition}
+    hardwired = branch(planned(None, in_job), "Q3").rating
+    plugged = branch(planned({"circuit.Q3.receptacle": "15 A"}, in_job), "Q3").rating
+    assert hardwired is not None
+    assert plugged is not None
+    assert (hardwired.rating_a, plugged.rating_a) == (least, 15)

@@ -62,6 +62,12 @@ def _enough(derived: Derived, air: HouseAir) -> Iterator[Finding]:
             rule="make-up air is about equal to the exhaust",
             source=source,
             answer=("air", None, "make_up_airflow"),
+            remedies=(
+                Remedy(
+                    f"bring {wanted:g} cfm by the make-up fan",
+                    (Edit("air", None, "make_up_airflow", f"{wanted:g} cfm"),),
+                ),
+            ),
         )
     elif air.opening is not None and plan.opening is not None and plan.opening < air.opening.area_sq_in:
         yield Finding(

@@ -245,4 +245,10 @@ def _outlet(derived: Derived) -> Iterator[Finding]:
             source=least.source,
             numbers=(Input("distance", format_length(distance), "job"),),
             answer=("duct", None, key),
+            remedies=(
+                Remedy(
+                    f"set the outlet at least {least.number:g} ft from {what}",
+                    (Edit("duct", None, key, f"{least.number:g} ft"),),
+                ),
+            ),
         )

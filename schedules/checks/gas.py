@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.checks.asking import ask
-from schedules.findings import Finding, Severity
+from schedules.findings import Edit, Finding, Remedy, Severity
+from schedules.tables import load
 from schedules.working import Confidence, Source
 
 if TYPE_CHECKING:
@@ -66,7 +67,17 @@ def check_gas(derived: Derived) -> Iterator[Finding]:
             source=path.working.source,
             numbers=path.working.inputs,
             answer=("gas", None, "pipe"),
+            remedies=tuple(_wider_pipe(derived)),
         )
+
+
+def _wider_pipe(derived: Derived) -> Iterator[Remedy]:
+    """Every wider pipe that the table has, the next one first."""
+    pipe = derived.job.gas.pipe
+    nominals = [row.text("nominal") for row in load("gas_pipe").rows]
+    if pipe is not None:
+        for wider in nominals[nominals.index(pipe) + 1 :]:
+            yield Remedy(f"run {wider} in pipe all the way", (Edit("gas", None, "pipe", wider),))
 
 
 def _verdict(

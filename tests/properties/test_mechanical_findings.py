@@ -151,6 +151,9 @@ CURED = [
     (GALLEY, "duct", "diameter", "7 in", "duct-reduced"),
     (CORNER, "duct", "arrow", "hood", "fan-backwards"),
     (GALLEY, "air", "spring", "open", "damper-spring-wrong"),
+    (GALLEY, "air", "make_up_airflow", "500 cfm", "make-up-short"),
+    (GALLEY, "duct", "to_intake", "9 ft", "outlet-near"),
+    (GALLEY, "gas", "pipe_length", "600 ft", "gas-short"),
 ]
 
 

@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from schedules.writers.document import Stamp, Table
 
 SIGNS = (
-    "–: none. A → B: bought as A, to be re-marked as B. COM, NO, NC: contact terminals, drawn and named in shelf state "
-    "(no power, nothing operated). A box is ticked and a blank initialled by whoever did it."
+    "–: none. A → B: bought as A, re-marked as B. COM, NO, NC: contacts, named in shelf state (no power). "
+    "Tick a box, initial a blank, when it is done."
 )
 
 
@@ -126,4 +126,6 @@ def _section(printed: Table, drawings: Drawings) -> Section:
                 figures,
             )
         )
-    return Section(printed.id, printed.title, tables=(replace(printed, rows=()),), parts=tuple(parts))
+    return Section(
+        printed.id, printed.title, tables=(replace(printed, note="", rows=()),), parts=tuple(parts)
+    )

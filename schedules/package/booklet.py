@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import chain, groupby
+from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
+from schedules.drawings.metrics import width_pt
 from schedules.drawings.paper import READABLE_PT
 from schedules.package.legible import breakable, legible
 from schedules.package.paper import SHEETS, lay_out
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from schedules.package.paper import Layout, Sheet
-    from schedules.writers.document import Document, Figure, Section, Table
+    from schedules.writers.document import Document, Figure, Head, Section, Table
 
 # Bands at the head and the foot of a page [pt]: stamp, cautions, legend.
 HEAD_PT = 62.0
@@ -23,6 +24,10 @@ FOOT_PT = 62.0
 # Margin at both sides of a page that holds one drawing, and on all sides of one that needs every point.
 FIGURE_MARGIN_PT = 28.0
 _HEADING_PT = 22.0
+
+_HIGHEST_HEAD_PT = 84.0
+_ALONE = frozenset({"owner"})
+_NEW_PAGE: dict[str, Any] = {"is": "new page"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +43,7 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
     """What the typesetter needs to print a document on a paper, as plain values."""
     sheet = SHEETS[paper]
     stamp = document.stamp
-    runs = _merged(chain.from_iterable(_section(section, sheet, 1) for section in document.sections))
+    runs = _merged(_runs(document.sections, sheet))
     return {
         "paper": sheet.name,
         "cover": cover,
@@ -91,23 +96,35 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
     }
 
 
+def _runs(sections: Iterable[Section], sheet: Sheet) -> Iterator[_Run]:
+    across = alone = False
+    for section in sections:
+        # What somebody carries off or hangs up has its pages for itself.
+        starts, alone = alone, section.id in _ALONE or bool(section.parts)
+        whole = _whole(section)
+        layout = None if whole is None else lay_out(whole, sheet, before=across and section.id not in _ALONE)
+        for run in _section(section, sheet, 1, layout, starts_page=starts or alone):
+            across = run.across
+            yield run
+
+
 def _section(
-    section: Section, sheet: Sheet, level: int, layout: Layout | None = None, *, starts_page: bool = False
+    section: Section, sheet: Sheet, level: int, layout: Layout | None, *, starts_page: bool = False
 ) -> Iterator[_Run]:
     """A section's pages. layout: of the whole schedule where this is one part of it, so that all parts look alike."""
-    whole = _whole(section)
-    if layout is None and whole is not None:
-        layout = lay_out(whole, sheet)
     heading: tuple[dict[str, Any], ...] = (
         {"is": "heading", "level": level, "text": breakable(section.title)},
     )
     if starts_page:
-        heading = ({"is": "new page"}, *heading)
+        heading = (_NEW_PAGE, *heading)
     across = layout.across if layout is not None else False
     items = heading
     for table in section.tables:
         if layout is not None:
             items += tuple(_table(table, layout))
+    if layout is not None and layout.together(sheet) and not section.parts:
+        new, kept = items[: int(starts_page)], items[int(starts_page) :]
+        items = (*new, {"is": "together", "items": list(kept)})
     if section.tables:
         inside = [item for item in section.figures if _readable_inside(item, sheet, across=across)]
         yield _Run(
@@ -188,6 +205,14 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
             "is": "table",
             "marked": layout.marked,
             "widths": list(part.widths_pt),
+            "on_end": max(
+                (
+                    _on_end_pt(table.heads[place])
+                    for place, upright in zip(part.places, part.upright, strict=True)
+                    if upright
+                ),
+                default=0.0,
+            ),
             "heads": [
                 {
                     "text": breakable(table.heads[place].text),
@@ -213,6 +238,11 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
         }
 
 
+def _on_end_pt(head: Head) -> float:
+    """How high a head stands that is set on end [pt]; a long one in two lines."""
+    return min(width_pt(head.text, BODY_PT, bold=True) + INSET_PT, _HIGHEST_HEAD_PT)
+
+
 def _merged(runs: Iterable[_Run]) -> Iterator[_Run]:
     """Runs of tables of one orientation follow each other on the same pages; a drawing keeps its page."""
     waiting: _Run | None = None
@@ -226,6 +256,7 @@ def _merged(runs: Iterable[_Run]) -> Iterator[_Run]:
             continue
         if waiting is not None:
             yield waiting
-        waiting = run
+        # Turning to another kind of page begins a new one anyway.
+        waiting = replace(run, items=run.items[1:]) if run.items[:1] == (_NEW_PAGE,) else run
     if waiting is not None:
         yield waiting

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
 from schedules.package.widths import Need, need, shared, stands_on_end
@@ -15,6 +15,12 @@ if TYPE_CHECKING:
     from schedules.writers.document import Head, Table
 
 _MARK_PT = 22.0
+# About what a line takes, with its share of the space between rows [pt].
+_LINE_PT = 14.0
+_TURNED_PAGES = 0.5
+# A table's title, note and heads [pt]; the share of a page up to which a table stays together.
+_HEAD_PT = 60.0
+_SHORT_SHARE = 0.55
 # Of a page's height, what its bands at head and foot take [pt].
 _BANDS_PT = 140.0
 
@@ -53,18 +59,29 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A table on paper. marked: a first column says which rows are new or changed."""
+    """A table on paper. marked: a first column says which rows are new or changed.
+
+    lines: of all its rows and groups.
+    """
 
     across: bool
     marked: bool
     parts: tuple[Part, ...]
+    lines: int
+
+    def together(self, sheet: Sheet) -> bool:
+        """Whether it is so short that it is better kept on one page."""
+        height = (sheet.width_pt if self.across else sheet.height_pt) - _BANDS_PT
+        return len(self.parts) * (self.lines * _LINE_PT + _HEAD_PT) <= _SHORT_SHARE * height
 
 
-def lay_out(table: Table, sheet: Sheet) -> Layout:
+def lay_out(table: Table, sheet: Sheet, *, before: bool = False) -> Layout:
     """Lay a table out, upright or across, whichever takes fewer pages; else with heads on end, else in parts.
 
-    Each part repeats the first column.
+    before: whether the pages before lie across; turning the paper counts as half a page. Each part repeats the first
+    column.
     """
+    groups = sum(1 for name, _ in groupby(row.group for row in table.rows) if name)
     marked = any(row.mark is not Mark.SAME for row in table.rows)
     needs = [need(head, [row.cells[place] for row in table.rows]) for place, head in enumerate(table.heads)]
     taken = _MARK_PT if marked else 0.0
@@ -74,20 +91,26 @@ def lay_out(table: Table, sheet: Sheet) -> Layout:
     least = [item.least for item in needs]
     fitting = {lies: shared(needs, least, room) for lies, room in rooms.items() if sum(least) <= room}
     if fitting:
-        across = min(fitting, key=lambda lies: (fitting[lies][1] / heights[lies], lies))
-        return Layout(across, marked, (_part(everything, fitting[across][0], table.heads),))
+        across = min(
+            fitting,
+            key=lambda lies: (
+                fitting[lies][1] * _LINE_PT / heights[lies] + _TURNED_PAGES * (lies != before),
+                lies,
+            ),
+        )
+        widths, count = fitting[across]
+        return Layout(across, marked, (_part(everything, widths, table.heads),), count + groups)
     if sum(on_end := [item.on_end for item in needs]) <= rooms[True]:
-        widths, _ = shared(needs, on_end, rooms[True])
-        return Layout(True, marked, (_part(everything, widths, table.heads),))
-    return Layout(
-        True,
-        marked,
-        tuple(
-            _part(places, shared(some, [item.least for item in some], rooms[True])[0], table.heads)
-            for places in _in_parts(needs, rooms[True])
-            for some in ([needs[place] for place in places],)
-        ),
-    )
+        widths, count = shared(needs, on_end, rooms[True])
+        return Layout(True, marked, (_part(everything, widths, table.heads),), count + groups)
+    parts = []
+    most = 0
+    for places in _in_parts(needs, rooms[True]):
+        some = [needs[place] for place in places]
+        widths, count = shared(some, [item.least for item in some], rooms[True])
+        parts.append(_part(places, widths, table.heads))
+        most = max(most, count)
+    return Layout(True, marked, tuple(parts), most + groups)
 
 
 def _in_parts(needs: Sequence[Need], room: float) -> list[tuple[int, ...]]:

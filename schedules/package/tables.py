@@ -15,11 +15,22 @@ if TYPE_CHECKING:
     from schedules.rows.schedule import Schedule
 
 _NUMBER_AND_UNIT = re.compile(
-    r"(?<=\d') (?=\d)|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf-in|cu|sq|pole)\b)|(?<=\d in) (?=of\b)"
+    r"(?<=\d') (?=\d)|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf-in|cu|sq|pole)\b|%)|(?<=\d in) (?=of\b)|(?<=\w) (?=– \w)|(?<=\w –) (?=\w)"
 )
 
-_BY_HAND = {"tick": Fill.TICK, "photo": Fill.TICK, "found": Fill.WRITE, "initials": Fill.WRITE}
-"""Columns of a schedule that are empty on purpose, by key."""
+_BY_HAND: Mapping[str, Fill] = {
+    "tick": Fill.TICK,
+    "photo": Fill.TICK,
+    "found": Fill.WRITE,
+    "initials": Fill.WRITE,
+}
+_BY_HAND_IN: Mapping[str, Mapping[str, Fill]] = {
+    "as-built": {"pulled": Fill.WRITE, "date": Fill.WRITE, "note": Fill.WRITE}
+}
+"""Columns of a schedule that a hand fills in where nothing stands in them yet, by key."""
+
+_TO_TICK = "[ ]"
+"""A box in the words of a terminal."""
 
 _DONE = (Head("done", "Done", fill=Fill.TICK), Head("by", "Initials", fill=Fill.WRITE))
 _ADDED: Mapping[str, tuple[Head, ...]] = {
@@ -53,8 +64,12 @@ _ADDED: Mapping[str, tuple[Head, ...]] = {
 }
 """What is added on paper for a hand to fill in, by schedule."""
 
-_OFF_PAPER: Mapping[str, tuple[str, ...]] = {"faults": ("effects",)}
-"""Columns that are too long for paper, by schedule; the page for the screen and the workbook have them."""
+_OFF_PAPER: Mapping[str, tuple[str, ...]] = {
+    "faults": ("effects",),
+    "before-cover": ("source",),
+    "owner": ("source",),
+}
+"""Columns that take too much room on paper, by schedule; the page for the screen and the workbook have them."""
 
 _ON_PAPER: Mapping[str, tuple[Callable[[Any], bool], str]] = {
     "faults": (
@@ -81,8 +96,9 @@ def table(
     set_ = kept_together if paper else str
     left_off = _OFF_PAPER.get(schedule.id, ()) if paper else ()
     columns = tuple(column for column in schedule.columns if column.key not in left_off)
+    by_hand = {**_BY_HAND, **_BY_HAND_IN.get(schedule.id, {})}
     heads = tuple(
-        Head(column.key, column.head, column.right, _BY_HAND.get(column.key, Fill.PRINTED))
+        Head(column.key, column.head, column.right, by_hand.get(column.key, Fill.PRINTED))
         for column in columns
     )
     added = _ADDED.get(schedule.id, ())
@@ -93,8 +109,7 @@ def table(
         if wanted is not None and not wanted(row):
             continue
         cells = tuple(
-            "" if head.fill is not Fill.PRINTED else set_(one_line(column.cell(row)))
-            for head, column in zip(heads, columns, strict=True)
+            "" if (text := column.cell(row)) == _TO_TICK else set_(one_line(text)) for column in columns
         )
         recorded = {} if done is None else done(row)
         rows.append(
@@ -117,7 +132,7 @@ def table(
 
 
 def kept_together(text: str) -> str:
-    """Text in which a number is not parted from its unit, nor inches from their feet."""
+    """Text in which a number is not parted from its unit, inches from their feet, one end of a range from the other."""
     return _NUMBER_AND_UNIT.sub("\u00a0", text)
 
 

@@ -58,8 +58,10 @@ def need(head: Head, cells: Sequence[str]) -> Need:
     """What a column with this head and these cells wants."""
     head_word = min(_longest_word(head.text, bold=True), LONGEST_WORD_PT) + _OVER
     if head.fill is not Fill.PRINTED:
-        width = max(_FILL_PT[head.fill], head_word)
-        return Need((0.0,) * len(cells), (width, width), width, width, _FILL_PT[head.fill], by_hand=True)
+        written = min(max(map(_longest_word, set(cells)), default=0.0), LONGEST_WORD_PT) + _OVER
+        width = max(_FILL_PT[head.fill], head_word, written)
+        on_end = max(_FILL_PT[head.fill], written)
+        return Need((0.0,) * len(cells), (width, width), width, width, on_end, by_hand=True)
     known = {cell: width_pt(cell, BODY_PT) for cell in set(cells)}
     texts = tuple(known[cell] for cell in cells)
     words = min(max(map(_longest_word, known), default=0.0), LONGEST_WORD_PT) + _OVER
@@ -86,9 +88,9 @@ def shared(needs: Sequence[Need], least: Sequence[float], room: float) -> tuple[
     count = lines(needs, best)
     _widen(best, [item.longest for item in needs], room)
     by_hand = [place for place, item in enumerate(needs) if item.by_hand and item.least > _FILL_PT[Fill.TICK]]
+    spare = max(room - sum(best), 0.0) / (len(by_hand) or 1)
     for place in by_hand:
-        spare = max(room - sum(best), 0.0)
-        best[place] += min(spare / len(by_hand), _MOST_FOR_A_HAND_PT - best[place])
+        best[place] += min(spare, max(_MOST_FOR_A_HAND_PT - best[place], 0.0))
     return best, min(count, lines(needs, best))
 
 
@@ -135,10 +137,12 @@ def _with_short(
 
 
 def _widen(widths: list[float], longest: Sequence[float], room: float) -> None:
-    """Give what is left to columns whose longest text still wraps."""
-    wants = [max(want - width, 0.0) for want, width in zip(longest, widths, strict=True)]
-    share = min(max(room - sum(widths), 0.0) / (sum(wants) or 1.0), 1.0)
-    widths[:] = [width + want * share for width, want in zip(widths, wants, strict=True)]
+    """Give what is left to columns whose longest text still wraps, those that want least first."""
+    left = room - sum(widths)
+    for place in sorted(range(len(widths)), key=lambda place: longest[place] - widths[place]):
+        more = min(max(longest[place] - widths[place], 0.0), max(left, 0.0))
+        widths[place] += more
+        left -= more
 
 
 def _longest_word(text: str, *, bold: bool = False) -> float:

@@ -52,7 +52,10 @@ def before_cover(plan: Plan) -> Schedule[SeenRow]:
         ),
         rows=tuple(sorted(rows, key=lambda row: trades.index(row.trade))),
         group=lambda row: row.trade,
-        note="Nothing is covered while a line is open. Each photograph shows a tape measure and the wall's end.",
+        note=(
+            "Nothing is covered while a line is open. Each photograph shows a tape measure and the wall's end. What "
+            "is to be seen is common practice and from memory: the adopted code decides."
+        ),
     )
 
 

@@ -17,8 +17,12 @@ _BYTE_ORDER_MARK = "\ufeff"
 
 
 def csv_bytes(table: Table) -> bytes:
-    """A table as UTF-8 CSV (RFC 4180): heads, then one line for each row; columns for hands are left out."""
-    printed = [place for place, head in enumerate(table.heads) if head.fill is Fill.PRINTED]
+    """A table as UTF-8 CSV (RFC 4180): heads, then one line for each row; blanks for hands are left out."""
+    printed = [
+        place
+        for place, head in enumerate(table.heads)
+        if head.fill is Fill.PRINTED or any(row.cells[place] for row in table.rows)
+    ]
     grouped = any(row.group for row in table.rows)
     lines = [[*(["Group"] if grouped else []), *(table.heads[place].text for place in printed)]]
     lines += [

@@ -17,6 +17,7 @@ from schedules.circuits.switched_loads import switched_loads, switched_motors
 from schedules.connections.graph import connect
 from schedules.connections.options import conflicts, select
 from schedules.exhaust.operation import lead_exhaust
+from schedules.framing.bored_holes import bored_holes
 from schedules.framing.framing_plan import plan_framing
 from schedules.gas.gas_supply import bring_gas
 from schedules.make_up.house_air import let_air_in
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
     from schedules.connections.graph import Connections
     from schedules.connections.options import Conflict, Selection
     from schedules.exhaust.operation import Exhaust
+    from schedules.framing.bored_holes import BoredHole
     from schedules.framing.framing_plan import FramingPlan
     from schedules.gas.gas_supply import GasSupply
     from schedules.job.records import Job
@@ -79,6 +81,7 @@ class Derived:
     limited: tuple[LimitedCable, ...]
     boxes: tuple[BoxPlan, ...]
     framing: tuple[FramingPlan, ...]
+    holes: tuple[BoredHole, ...]
     hanging: Hanging | None
     exhaust: Exhaust | None
     house_air: HouseAir | None
@@ -123,6 +126,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         limited=limited_cables(installed, switched, sheet),
         boxes=plan_boxes(job, selection, connections),
         framing=plan_framing(job, selection, raceways),
+        holes=bored_holes(job, selection, room, lengths, raceways),
         hanging=hang_hood(sheet, job, room),
         exhaust=lead_exhaust(selection, job),
         house_air=let_air_in(selection, job),

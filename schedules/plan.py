@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from schedules.checks.air import check_air
 from schedules.checks.amendments import check_amendments
 from schedules.checks.behaviour import check_behaviour
+from schedules.checks.boring import check_boring
 from schedules.checks.boxes import check_boxes
 from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
@@ -56,6 +57,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_passing,
     check_boxes,
     check_framing,
+    check_boring,
     check_branches,
     check_protection,
     check_outlets,

@@ -56,7 +56,7 @@ def _identity(finding: Finding) -> tuple[str, str]:
 def _proposed(plan: Plan, finding: Finding) -> Iterator[Remedy]:
     if finding.code in ("cable-short", "cable-tight"):
         yield from reach_remedies(plan.derived, finding.subject)
-    if finding.code == "way-barred":
+    if finding.code in ("way-barred", "hole-not-allowed"):
         yield from route_remedies(plan.derived, finding.subject)
     if finding.code in MISPLACED:
         yield from place_remedies(plan.derived, finding.subject)

@@ -99,15 +99,21 @@ def framing_code(job: Job) -> Adopted:
 
 def plan_framing(job: Job, selection: Selection, raceways: Sequence[RacewayPlan]) -> tuple[FramingPlan, ...]:
     """Hold every piece of framing against what passes it; what isn't there with these options is left out."""
+    plans = (plan_member(job, selection, raceways, framing) for framing in job.framing)
+    return tuple(plan for plan in plans if plan is not None)
+
+
+def plan_member(
+    job: Job, selection: Selection, raceways: Sequence[RacewayPlan], framing: Framing
+) -> FramingPlan | None:
+    """Hold one piece of framing against what passes it; None where that isn't there with these options."""
     by_tag = {item.raceway: item for item in raceways}
     cables = {cable.tag: cable for cable in selection.cables}
-    plans = []
-    for framing in job.framing:
-        if framing.raceway in by_tag:
-            plans.append(_planned(job, framing, _of_raceway(by_tag[framing.raceway], framing)))
-        elif framing.cable in cables:
-            plans.append(_planned(job, framing, _of_cable(job, selection, cables[framing.cable], framing)))
-    return tuple(plans)
+    if framing.raceway in by_tag:
+        return _planned(job, framing, _of_raceway(by_tag[framing.raceway], framing))
+    if framing.cable in cables:
+        return _planned(job, framing, _of_cable(job, selection, cables[framing.cable], framing))
+    return None
 
 
 @dataclass(frozen=True, slots=True)

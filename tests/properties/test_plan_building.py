@@ -346,7 +346,8 @@ def test_a_smaller_hole_is_never_refused_where_a_larger_one_was_allowed(
 
 
 def test_loose_conductors_in_a_raceway_count_one_by_one() -> None:
-    # Table 5: 14 AWG THHN 0.0097 sq in; Table 8: the bare ground 0.004; Table 4: EMT 1/2 0.304. 40 % for three (Table 1).
+    # Table 5: 14 AWG THHN 0.0097 sq in; Table 8: the bare ground 0.004; Table 4: EMT 1/2 0.304.
+    # Table 1: 40 % for three.
     half = ({"tag": "R1", "kind": "EMT", "cables": ("W1",)},)
     entry = row(planned({"cable.1.type": "THHN/THWN-2 singles"}, raceway=half), "raceways", raceway="R1")
     assert (entry.size, entry.fill_limit_percent) == ("1/2", 40)

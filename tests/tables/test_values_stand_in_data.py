@@ -72,6 +72,14 @@ ALLOWED: dict[str, dict[float, str]] = {
     "mounting/lifting": {0.2: "lifts a minute below which the printed frequencies don't go"},
     "make_up/make_up_air": {4: "area of a circle"},
     "work/order_of_work": {4: "weight of the likely value in a three-point estimate"},
+    "framing/bored_holes": {3: "decimals in a sort key", 4: "decimals in a sort key"},
+    "package/label_sheets": {
+        3: "a wire's text is printed so often, ours",
+        4: "pt of padding, ours",
+        5: "pt of the smallest words, ours",
+        25.4: "mm in an in",
+    },
+    "takeoff/take_off": {12: "in in a ft"},
     "rows/readings": {3: "rank of a column"},
 }
 

@@ -35,7 +35,9 @@ class Terminal:
         self._tmux("new-session", "-d", "-x", "80", "-y", "24", "-c", str(folder), command)
 
     def _tmux(self, *words: str) -> str:
-        settings = {key: value for key, value in os.environ.items() if key != "TMUX"}
+        # A width that a test runner states for its own output would stand for the terminal's.
+        foreign = {"TMUX", "COLUMNS", "LINES"}
+        settings = {key: value for key, value in os.environ.items() if key not in foreign}
         settings |= {"PYTHONPATH": str(TOP), "LC_ALL": "C.UTF-8", "TERM": "xterm-256color"}
         done = subprocess.run(
             ["tmux", "-L", self._server, "-f", os.devnull, *words],

@@ -20,7 +20,7 @@ _LINE_PT = 14.0
 _TURNED_PAGES = 0.5
 # A table's title, note and heads [pt]; the share of a page up to which a table stays together.
 _HEAD_PT = 60.0
-_SHORT_SHARE = 0.55
+_SHORT_SHARE = 0.7
 # Of a page's height, what its bands at head and foot take [pt].
 _BANDS_PT = 140.0
 

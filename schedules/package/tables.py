@@ -14,8 +14,11 @@ if TYPE_CHECKING:
     from schedules.package.done import Done
     from schedules.rows.schedule import Schedule
 
-_NUMBER_AND_UNIT = re.compile(
-    r"(?<=\d') (?=\d)|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf-in|cu|sq|pole)\b|%)|(?<=\d in) (?=of\b)|(?<=\w) (?=– \w)|(?<=\w –) (?=\w)"
+_HELD_TOGETHER = re.compile(
+    r"(?<=\d') (?=\d)"
+    r"|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf·in|cu|sq|pole)\b|%)"
+    r"|(?<=\d in) (?=of\b)"
+    r"|(?<=\w) (?=– \w)|(?<=\w –) (?=\w)"
 )
 
 _BY_HAND: Mapping[str, Fill] = {
@@ -133,7 +136,7 @@ def table(
 
 def kept_together(text: str) -> str:
     """Text in which a number is not parted from its unit, inches from their feet, one end of a range from the other."""
-    return _NUMBER_AND_UNIT.sub("\u00a0", text)
+    return _HELD_TOGETHER.sub("\u00a0", text)
 
 
 def one_line(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from schedules.package.packing import Order
     from schedules.plan import Plan
 
+_CODE = r"[0-9A-Z]{4}-[0-9A-Z]{4}"
 READERS = ("electrician", "installer", "inspector", "trainer", "owner")
 PAPERS = {"letter": "Letter", "a4": "A4"}
 PARTS = ("pdf", "html", "xlsx", "csv", "labels", "json", "drawings")
@@ -67,7 +69,11 @@ def _tell_current(plan: Plan, found: str) -> int:
     from schedules.package.packing import contents_code_of  # noqa: PLC0415
 
     code = contents_code_of(plan)
-    if found.strip().upper() == code:
+    if re.fullmatch(_CODE, found, re.IGNORECASE) is None:
+        raise RefusedError(
+            f'hoodwright pack: --is-current: found "{found}"; allowed: a code such as 7K3Q-M2XD'
+        )
+    if found.upper() == code:
         print_lines((f"current: {code} is this job as it is now",))
         return ExitCode.SOUND
     print_lines((f"OUTDATED: paper of this job as it is now carries {code}",))

@@ -1,0 +1,113 @@
+"""Drawings proved again after their conversion to PDF: every line and every cell at its place, to a similarity."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from schedules.drawings.paper import READABLE_PT
+from schedules.drawings.picture import Paper
+from schedules.drawings.proof.readback import read_back
+from schedules.package.parts import Part
+from tests.packages import package_of, pages_of, the_one
+
+if TYPE_CHECKING:
+    from pdfplumber.page import Page
+
+    from schedules.drawings.proof.readback import Area, Seen
+
+CASES = [("training-room", Paper.LETTER), ("galley-gas", Paper.A4)]
+PARTS = (Part.PDF, Part.DRAWINGS)
+NEAR_PT = 0.12
+
+Ends = tuple[tuple[float, float], tuple[float, float]]
+Similarity = tuple[float, float, float]
+
+
+class Found:
+    """Lines and outlines of one page, findable by their places."""
+
+    def __init__(self, page: Page) -> None:
+        paths = [*page.curves, *page.lines, *page.rects]
+        self.ends: list[Ends] = [(path["pts"][0], path["pts"][-1]) for path in page.curves]
+        self.ends += [(path["pts"][0], path["pts"][-1]) for path in page.lines]
+        self.boxes = [(path["x0"], path["top"], path["x1"], path["bottom"]) for path in paths]
+
+    def similarity(self, seen: Seen) -> Similarity | None:
+        """Scale and shift under which the longest line, and then every line, is there."""
+        ways = [way.ends for way in seen.ways.values()]
+        longest = max(ways, key=lambda ends: abs(ends[0][0] - ends[1][0]))
+        span = longest[1][0] - longest[0][0]
+        for ends in self.ends:
+            scale = (ends[1][0] - ends[0][0]) / span
+            if not 0.3 < scale <= 1.001:
+                continue
+            to = (scale, ends[0][0] - scale * longest[0][0], ends[0][1] - scale * longest[0][1])
+            if all(self._has_line(way, to) for way in ways):
+                return to
+        return None
+
+    def _has_line(self, ends: Ends, to: Similarity) -> bool:
+        wanted = [_moved(point, to) for point in ends]
+        return any(_near(wanted, list(other)) for other in self.ends)
+
+    def has_box(self, area: Area, to: Similarity) -> bool:
+        wanted = [_moved((area.left, area.top), to), _moved((area.right, area.bottom), to)]
+        return any(_near(wanted, [(x0, top), (x1, bottom)]) for x0, top, x1, bottom in self.boxes)
+
+
+def _moved(point: tuple[float, float], to: Similarity) -> tuple[float, float]:
+    scale, dx, dy = to
+    return scale * point[0] + dx, scale * point[1] + dy
+
+
+def _near(wanted: list[tuple[float, float]], found: list[tuple[float, float]]) -> bool:
+    return all(
+        abs(one[0] - other[0]) < NEAR_PT and abs(one[1] - other[1]) < NEAR_PT
+        for one, other in zip(wanted, found, strict=True)
+    )
+
+
+@pytest.mark.parametrize(("job", "paper"), CASES)
+def test_every_line_and_every_cell_of_every_drawing_is_in_the_booklet(job: str, paper: Paper) -> None:
+    contents = package_of(job, paper, None, PARTS)
+    wall = next(data for name, data in contents.items() if "-wall-" in name)
+    pages = [
+        Found(page) for pdf in (the_one(contents, ".pdf"), wall) for page in pages_of(pdf) if page.curves
+    ]
+    drawings = {
+        name: read_back(data.decode(), f"{name.removeprefix('drawings/').removesuffix('.svg')}-")
+        for name, data in contents.items()
+        if name.endswith(".svg")
+    }
+    assert len(drawings) > 8
+    for name, seen in drawings.items():
+        places = [(page, to) for page in pages if (to := page.similarity(seen)) is not None]
+        assert places, name
+        page, to = places[0]
+        lost = [key for key, shape in seen.shapes.items() if not page.has_box(shape.area, to)]
+        assert lost == [], name
+        smallest = min(writing.pt for writing in seen.writings.values())
+        assert smallest * to[0] >= READABLE_PT - 0.01, name
+
+
+def test_a_spoilt_drawing_is_noticed() -> None:
+    """One line that ends a terminal lower is not in the booklet."""
+    contents = package_of("galley-gas", Paper.A4, None, PARTS)
+    pages = [Found(page) for page in pages_of(the_one(contents, ".pdf")) if page.curves]
+    svg = contents["drawings/enclosure-v.svg"].decode()
+    seen = read_back(svg, "enclosure-v-")
+    assert any(page.similarity(seen) for page in pages)
+    way = next(way for way in seen.ways.values())
+    x, y = way.ends[1]
+    end = f"{x:g},{y - read_shift(svg):g}"
+    assert end in svg
+    spoilt = read_back(svg.replace(f'{end}"', f'{x:g},{y - read_shift(svg) + 13:g}"'), "enclosure-v-")
+    assert spoilt != seen
+    assert not any(page.similarity(spoilt) for page in pages)
+
+
+def read_shift(svg: str) -> float:
+    """How far down the drawing's own zero lies."""
+    return float(svg.partition("translate(")[2].partition(")")[0].split()[1])

@@ -1,0 +1,186 @@
+"""The printed booklet read back by another library and held against the plan."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections import Counter
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pypdf import PdfReader
+
+from schedules.drawings.picture import Paper
+from schedules.drawings.views import one_enclosure
+from schedules.package.figures import used_enclosures
+from schedules.rows.every import SCHEDULES
+from tests.packages import package_of, pages_of, plan_of, tables_on, the_one
+
+if TYPE_CHECKING:
+    from schedules.plan import Plan
+
+CASES = [("training-room", Paper.LETTER), ("galley-gas", Paper.A4)]
+SIZES = {
+    Paper.LETTER: {(612, 792), (792, 612)},
+    Paper.A4: {(595, 842), (842, 595)},
+}
+
+
+def bookmarks(reader: PdfReader) -> dict[str, int]:
+    """Title of every bookmark with its page, from 0."""
+    found: dict[str, int] = {}
+
+    def walk(items: list[Any]) -> None:
+        for item in items:
+            if isinstance(item, list):
+                walk(item)
+                continue
+            page = reader.get_destination_page_number(item)
+            assert page is not None
+            found[item.title] = page
+
+    walk(list(reader.outline))
+    return found
+
+
+def plain(text: str) -> str:
+    return " ".join(text.split())
+
+
+def read_rows(pdf: bytes) -> Counter[tuple[str, ...]]:
+    """Every row of every ruled table."""
+    return Counter(tuple(row) for page in pages_of(pdf) for table in tables_on(page) for row in table)
+
+
+@pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[0]}-{case[1]}")
+def case(request: pytest.FixtureRequest) -> tuple[Plan, Paper, bytes]:
+    job, paper = request.param
+    return plan_of(job), paper, the_one(package_of(job, paper), ".pdf")
+
+
+def test_every_termination_and_conductor_is_printed_exactly_once(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    rows = read_rows(pdf)
+    for name, blanks in (("terminations", 3), ("conductors", 1)):
+        schedule = SCHEDULES[name](plan)
+        expected = Counter(
+            (*(plain(cell) for cell in schedule.cells(row)), *[""] * blanks) for row in schedule.rows
+        )
+        assert expected
+        assert {row: rows[row] for row in expected} == expected
+
+
+def test_every_drawing_of_an_enclosure_names_each_of_its_ends_exactly_once(
+    case: tuple[Plan, Paper, bytes],
+) -> None:
+    plan, paper, pdf = case
+    reader = PdfReader(io.BytesIO(pdf))
+    starts = bookmarks(reader)
+    order = sorted(starts.values())
+    for tag in used_enclosures(plan):
+        picture = one_enclosure(plan, tag, paper)
+        name = next(item.name for item in plan.derived.selection.enclosures if item.tag == tag)
+        first = starts[f"{tag} {name}"]
+        last = next(page for page in order if page > first)
+        words = " ".join(plain(reader.pages[number].extract_text()) for number in range(first, last))
+        for line in picture.lines:
+            for here, there in ((line.a, line.b), (line.b, line.a)):
+                if here.terminal is None or there.terminal is None:
+                    continue
+                label = f"to {there.block}.{there.terminal}"
+                beside = re.findall(
+                    rf"(?<![\w:.]){re.escape(line.key)} [^.]{{0,12}}?{re.escape(label)}(?![\w:])", words
+                )
+                assert len(beside) == 1, (tag, line.key, label)
+
+
+def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    reader = PdfReader(io.BytesIO(pdf))
+    total = len(reader.pages)
+    title = plan.derived.job.job
+    code = re.search(r"contents ([0-9A-Z]{4}-[0-9A-Z]{4})", plain(reader.pages[0].extract_text()))
+    assert code is not None
+    for number, page in enumerate(reader.pages, 1):
+        words = plain(page.extract_text())
+        assert title.name in words
+        assert f"evision {title.revision}" in words
+        assert title.date in words
+        assert code[1] in words
+        assert f"page {number} of {total}" in words
+        assert "The maker's manual, the local code and its authority" in words
+
+
+def test_every_page_has_the_paper_s_size(case: tuple[Plan, Paper, bytes]) -> None:
+    _, paper, pdf = case
+    sizes = {
+        (round(float(page.mediabox.width)), round(float(page.mediabox.height)))
+        for page in PdfReader(io.BytesIO(pdf)).pages
+    }
+    assert sizes == SIZES[paper]
+
+
+def test_every_schedule_with_rows_has_a_bookmark(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    marks = bookmarks(PdfReader(io.BytesIO(pdf)))
+    for name, make in SCHEDULES.items():
+        schedule = make(plan)
+        if schedule.rows and name not in ("causes", "labels"):
+            assert schedule.title in marks
+    assert "Findings" in marks
+
+
+def test_it_is_tagged_has_a_title_and_a_language(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    reader = PdfReader(io.BytesIO(pdf))
+    catalogue: Any = reader.trailer["/Root"].get_object()
+    assert catalogue["/MarkInfo"]["/Marked"]
+    assert "/StructTreeRoot" in catalogue
+    assert str(catalogue["/Lang"]).startswith("en")
+    assert reader.metadata is not None
+    assert plan.derived.job.job.name in str(reader.metadata.title)
+
+
+def test_tables_repeat_their_heads_and_no_row_is_split(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    heads = [column.head for column in SCHEDULES["readings"](plan).columns]
+    pages = [table for page in pages_of(pdf) for table in tables_on(page) if table[0] == heads]
+    assert len(pages) > 2
+    rows = [row for table in pages for row in table[1:] if len(row) == len(heads)]
+    assert len(rows) == len(SCHEDULES["readings"](plan).rows)
+
+
+def test_nothing_is_smaller_than_can_be_read(case: tuple[Plan, Paper, bytes]) -> None:
+    """Tables are set in 9 pt, the bands round them in 7.5 pt or more, drawings in 7 pt or more."""
+    _, _, pdf = case
+    for page in pages_of(pdf):
+        for character in page.chars:
+            lies = abs(character["matrix"][0]) > abs(character["matrix"][1])
+            size = character["size"] if lies else character["x1"] - character["x0"]
+            assert size >= 6.99, (page.page_number, character["text"])
+        for table in page.find_tables():
+            if table.bbox[2] - table.bbox[0] > 300 and len(table.rows) > 8:
+                inside = page.crop(table.bbox).chars
+                usual = Counter(round(character["size"], 1) for character in inside).most_common(1)
+                assert usual[0][0] >= 9.0
+
+
+def test_nothing_is_printed_outside_the_page_or_where_printers_do_not_reach(
+    case: tuple[Plan, Paper, bytes],
+) -> None:
+    _, _, pdf = case
+    for page in pages_of(pdf):
+        for character in page.chars:
+            assert character["x0"] >= 16
+            assert character["x1"] <= page.width - 16
+            assert character["top"] >= 10
+            assert character["bottom"] <= page.height - 5
+
+
+def test_the_same_plan_gives_the_same_bytes_again() -> None:
+    plan_of.cache_clear()
+    package_of.cache_clear()
+    one = package_of("galley-gas", Paper.A4)
+    plan_of.cache_clear()
+    package_of.cache_clear()
+    assert package_of("galley-gas", Paper.A4) == one

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
-    from schedules.job.records import Place
+    from schedules.job.records import Place, Site
     from schedules.site.hood_place import HungHood
     from schedules.site.room import PlacedWall, Room, Spot
     from schedules.site.routes import Answer
@@ -39,9 +39,11 @@ MISPLACED = (
 
 
 def check_site(derived: Derived) -> Iterator[Finding]:
-    """Report walls that don't fit, and positions that can't be. Nothing is held against a room without walls."""
+    """Report walls that don't fit, and positions that can't be. Without walls, only heights are held against."""
     room = derived.room
     if room is None:
+        for place in derived.job.place:
+            yield from _height(derived.job.site, place)
         return
     yield from _walls(derived, room)
     yield from _furniture(derived, room)
@@ -130,6 +132,34 @@ def _furniture(derived: Derived, room: Room) -> Iterator[Finding]:
                     _POSSIBLE,
                     ("cabinet", cabinet.tag, "left"),
                 )
+
+
+def _height(site: Site, place: Place) -> Iterator[Finding]:
+    """A place above the ceiling or under the floor is asked about where nobody said that there is room for it."""
+    own = finished_place(site, place)
+    if own is None or place.stands == "elsewhere":
+        return
+    tag, up = place.enclosure, own[2]
+    if site.ceiling is not None and up > site.ceiling + 1e-9 and site.above in (None, "closed"):
+        known = "nobody said what lies above it" if site.above is None else "what lies above it is closed"
+        words = f"{tag} is {format_length(up)} up, {format_length(up - site.ceiling)} above the ceiling"
+        words += f" at {format_length(site.ceiling)}, and {known}"
+    elif up < -1e-9 and site.below in (None, "slab"):
+        known = "nobody said what lies below it" if site.below is None else "below it is a slab"
+        words = f"{tag} is {format_length(-up)} below the floor, and {known}"
+    else:
+        return
+    elsewhere = _stands(tag, "elsewhere", "in another room or outside")
+    yield Finding(
+        code="height-beyond-room",
+        severity=Severity.CHECK,
+        subject=tag,
+        says=words,
+        rule=_POSSIBLE,
+        source=_SITE,
+        answer=("place", tag, "up"),
+        remedies=(elsewhere,),
+    )
 
 
 def _position(derived: Derived, room: Room, place: Place) -> Iterator[Finding]:

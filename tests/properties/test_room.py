@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schedules.checks.site import check_site
+from schedules.findings import Severity
 from schedules.site.room import Room
 from tests.small_kitchens import inches, keep_out, kitchen, kitchen_job, place, wall
 
@@ -214,3 +215,38 @@ def test_units_do_not_matter() -> None:
         item.says for item in found(place("E", -10, 40), APART[1])
     ]
     assert inches(2.5) == "2.500000 in"
+
+
+@pytest.mark.parametrize(
+    ("up", "site", "says"),
+    [
+        (
+            200,
+            {"above": "closed"},
+            "E is 16' 8\" up, 8' 8\" above the ceiling at 8' 0\", and what lies above it is closed",
+        ),
+        (-10, {"below": "slab"}, 'E is 10" below the floor, and below it is a slab'),
+    ],
+)
+def test_without_walls_a_height_that_the_room_can_not_have_is_told(
+    up: float, site: dict[str, Any], says: str
+) -> None:
+    (finding,) = found(place("E", 20, up), walls=(), site=site)
+    assert (finding.code, finding.severity, finding.says) == ("height-beyond-room", Severity.CHECK, says)
+
+
+@pytest.mark.parametrize(("up", "key"), [(96.1, "above"), (-0.1, "below")])
+def test_without_walls_a_height_beyond_what_nobody_described_is_told(up: float, key: str) -> None:
+    (finding,) = found(place("E", 20, up), walls=(), site={key: None})
+    assert "nobody said" in finding.says
+
+
+@pytest.mark.parametrize("up", [0, 40, 96])
+def test_without_walls_a_height_within_the_room_is_silent(up: float) -> None:
+    assert codes(place("E", 20, up), walls=(), site={"above": "closed", "below": "slab"}) == []
+
+
+def test_without_walls_a_box_in_attic_or_crawlspace_or_elsewhere_is_silent() -> None:
+    assert codes(place("E", 20, 110), place("F", 20, -12), walls=()) == []
+    closed = {"above": "closed", "below": "slab"}
+    assert codes(place("E", 20, 110, stands="elsewhere"), walls=(), site=closed) == []

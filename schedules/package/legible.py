@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from schedules.drawings.metrics import known, width_pt
 from schedules.package.widths import BODY_PT, LONGEST_WORD_PT
+from schedules.text import for_terminal
 
 # A word may be broken here; the reader sees nothing.
 BREAK = "\u200b"
@@ -11,9 +12,10 @@ BREAK = "\u200b"
 
 def legible(text: str) -> str:
     """Text in the signs that the typeface has: another sign is told by its number."""
-    if text.isascii():
-        return text
-    return "".join(sign if known(sign) else f"[U+{ord(sign):04X}]" for sign in text)
+    shown = for_terminal(text)
+    if shown.isascii():
+        return shown
+    return "".join(sign if known(sign) else f"[U+{ord(sign):04X}]" for sign in shown)
 
 
 def breakable(text: str) -> str:

@@ -64,7 +64,7 @@ def printed_table(schedule: Schedule[Any]) -> PrintedTable:
         key = (one_line(schedule.group(row)), *(cells[place] for place in places))
         again[key] += 1
         rows[*key, str(again[key])] = dict(zip(heads, cells, strict=True))
-    return PrintedTable(schedule.title, rows)
+    return PrintedTable(one_line(schedule.title), rows)
 
 
 def printed_findings(findings: Iterable[Finding]) -> PrintedTable:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _HELD_TOGETHER = re.compile(
     r"(?<=\d') (?=\d)"
     r"|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf·in|cu|sq|pole)\b|%)"
-    r"|(?<=\d in) (?=of\b)"
+    r"|(?<=\d in) (?=of\b)|(?<=cu) (?=in\b)|(?<=sq) (?=in\b)"
     r"|(?<=\w) (?=– \w)|(?<=\w –) (?=\w)"
 )
 
@@ -101,7 +101,7 @@ def table(
     columns = tuple(column for column in schedule.columns if column.key not in left_off)
     by_hand = {**_BY_HAND, **_BY_HAND_IN.get(schedule.id, {})}
     heads = tuple(
-        Head(column.key, column.head, column.right, by_hand.get(column.key, Fill.PRINTED))
+        Head(column.key, one_line(column.head), column.right, by_hand.get(column.key, Fill.PRINTED))
         for column in columns
     )
     added = _ADDED.get(schedule.id, ())
@@ -126,7 +126,7 @@ def table(
     left = len(schedule.rows) - len(rows)
     return Table(
         id=schedule.id,
-        title=schedule.title,
+        title=one_line(schedule.title),
         note=one_line(schedule.note),
         heads=(*heads, *added),
         rows=tuple(rows),
@@ -145,8 +145,8 @@ def one_line(text: str) -> str:
 
 
 def _anchor(schedule: str, row: Any, used: set[str]) -> str:
-    """Where a drawing's terminal leads to: the first row of that terminal."""
-    if schedule != "terminations":
+    """Where a drawing's terminal leads to: the first row of that terminal, or the one that says why it is empty."""
+    if schedule not in ("terminations", "empty"):
         return ""
     anchor = row.terminal.replace(":", "-")
     if anchor in used:

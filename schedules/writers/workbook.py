@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 
 _LONGEST_CELL = 32_767
 _LONGEST_SHEET_NAME = 31
+_NOT_IN_A_NAME = "[]:*?/\\'"
+# A sign beyond it counts twice in a name's length.
+_LAST_PLAIN = "\uffff"
 _WIDEST, _NARROWEST = 48, 6
 _FIRST_ROW = 4
 _PAPERS = {"Letter": 1, "A4": 9}
@@ -160,7 +163,8 @@ class _Writer:
 
     def _free(self, name: str) -> str:
         """A worksheet's name: without the signs that a spreadsheet refuses, short, not used yet."""
-        plain = "".join(" " if sign in "[]:*?/\\'" else sign for sign in name)[:_LONGEST_SHEET_NAME].strip()
+        plain = "".join(" " if sign in _NOT_IN_A_NAME or sign > _LAST_PLAIN else sign for sign in _text(name))
+        plain = plain[:_LONGEST_SHEET_NAME].strip()
         free, number = plain or "Sheet", 2
         while free.lower() in self._names:
             ending = f" {number}"

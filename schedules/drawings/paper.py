@@ -52,3 +52,8 @@ def fit(width_pt: float, height_pt: float, paper: Paper) -> Fit:
     across = min(height / width_pt, width / height_pt)
     scale = min(max(upright, across), 1.0)
     return Fit(paper, across > upright, scale, SMALLEST_PT * scale)
+
+
+def sheet_size(paper: Paper) -> tuple[float, float]:
+    """Width and height of a sheet upright [pt]."""
+    return _SHEETS[paper]

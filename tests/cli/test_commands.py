@@ -375,6 +375,22 @@ def test_draw_into_a_folder_writes_both_views(hoodwright: Run, tmp_path: Path) -
     assert all(path.read_bytes().startswith(b"\x89PNG") for path in written)
 
 
+def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
+    galley = JOBS / "galley-gas.toml"
+    done = hoodwright("draw", galley, "--view", "elevation", "-o", "wall.svg")
+    assert lines(done) == ["wrote wall.svg"]
+    assert done.returncode == 0
+    assert "printed at full size" in (tmp_path / "wall.svg").read_text()
+    (tmp_path / "walls").mkdir()
+    assert hoodwright("draw", galley, "--view", "elevation", "-o", "walls").returncode == 0
+    assert [path.name for path in (tmp_path / "walls").iterdir()] == [
+        "galley-kitchen-gas-cooktop-over-an-electric-oven-elevation-a.svg"
+    ]
+    refused = hoodwright("draw", galley, "--view", "elevation", "-o", "wall.png")
+    assert refused.returncode == 2
+    assert refused.stderr == b"hoodwright draw: --view elevation: found png; allowed: svg\n"
+
+
 def test_a_crowded_drawing_comes_on_several_pages_in_a_folder(hoodwright: Run, tmp_path: Path) -> None:
     crowded = JOBS / "training-room.toml"
     one = hoodwright("draw", crowded, "-o", "all.svg", "--paper", "Letter")

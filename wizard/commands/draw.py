@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from schedules.drawings.picture import Picture
     from schedules.plan import Plan
 
-VIEWS = ("overview", "point-to-point")
+VIEWS = ("overview", "point-to-point", "elevation")
 FORMATS = ("svg", "png", "dot")
 PAPERS = ("Letter", "A4", "Tabloid", "A3")
 
@@ -28,7 +28,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     add_job(parser)
     what = parser.add_mutually_exclusive_group()
     what.add_argument(
-        "--view", choices=VIEWS, help="the whole installation; into a folder both, into a file point-to-point"
+        "--view",
+        choices=VIEWS,
+        help="into a folder overview and point-to-point, into a file point-to-point; elevation: walls to scale, SVG",
     )
     what.add_argument("--enclosure", metavar="TAG", help="all that lands in one enclosure, e.g. H")
     what.add_argument("--circuit", metavar="TAG", help="the conductors of one circuit, e.g. Q1")
@@ -64,6 +66,8 @@ def _run(arguments: argparse.Namespace) -> int:
     engine = _engine(arguments.engine)
     contents: dict[Path, str | bytes] = {}
     with _told_by_drawing():
+        if arguments.view == "elevation":
+            contents |= _elevations(arguments, plan, folder, ending)
         for name, picture in _pictures(arguments, plan, every_view=folder is not None):
             if folder is None:
                 contents[arguments.output] = _content(_one(picture, engine), ending)
@@ -104,6 +108,8 @@ def _pictures(
         point_to_point,
     )
 
+    if arguments.view == "elevation":
+        return
     paper = {} if arguments.paper is None else {"paper": Paper(arguments.paper)}
     for option, draw_one in (("enclosure", one_enclosure), ("circuit", one_circuit)):
         tag = getattr(arguments, option)
@@ -117,6 +123,25 @@ def _pictures(
         yield "overview", overview(plan, **paper)
     if arguments.view != "overview":
         yield "point-to-point", point_to_point(plan, **paper)
+
+
+def _elevations(
+    arguments: argparse.Namespace, plan: Plan, folder: Path | None, ending: str
+) -> dict[Path, str]:
+    """The walls to scale: each in a file of its own."""
+    from schedules.drawings.elevation import elevations  # noqa: PLC0415
+    from schedules.drawings.picture import Paper  # noqa: PLC0415
+
+    if ending != "svg":
+        raise RefusedError(f"hoodwright draw: --view elevation: found {ending}; allowed: svg")
+    drawings = elevations(plan, Paper(arguments.paper or Paper.TABLOID))
+    if folder is not None:
+        return {folder / f"{_stem(plan)}-{drawing.name}.svg": drawing.svg for drawing in drawings}
+    if len(drawings) > 1:
+        raise RefusedError(
+            f"hoodwright draw: --output: found one file for {len(drawings)} walls; allowed: a folder that is there"
+        )
+    return {arguments.output: drawings[0].svg}
 
 
 def _engine(name: str) -> Engine:
@@ -184,7 +209,7 @@ def _stem(plan: Plan) -> str:
 
 COMMAND = Command(
     name="draw",
-    summary="draw the installation: overview, point to point, one enclosure, one circuit",
+    summary="draw the installation: diagrams, one enclosure, one circuit, walls to scale",
     description=(
         "Draw a job's installation. Before a drawing is written it is read back: every line must end on the terminals "
         "that the plan names, or nothing is written and the message says which conductor.\n\n"
@@ -193,6 +218,7 @@ COMMAND = Command(
     examples=(
         ("hoodwright draw kitchen.toml -o kitchen.svg", "every conductor, point to point"),
         ("hoodwright draw kitchen.toml --view overview -o overview.png", "enclosures and cables"),
+        ("hoodwright draw kitchen.toml --view elevation -o wall.svg", "the wall to scale, to drill by"),
         ("hoodwright draw kitchen.toml --enclosure H --paper Letter -o hood.svg", "one enclosure"),
         (
             "hoodwright draw kitchen.toml -o drawings/ --force",

@@ -1,0 +1,120 @@
+"""What one wall's elevation shows, taken from a plan: nothing about where on the sheet or how."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from schedules.checks.reach_remedies import surroundings
+from schedules.site.reach import Verdict
+from schedules.site.reach_places import reachable_places
+from schedules.site.routes import Route
+from schedules.site.shared_ways import pieces
+
+if TYPE_CHECKING:
+    from schedules.framing.bored_holes import BoredHole
+    from schedules.job.kitchen import CookingRange
+    from schedules.plan import Plan
+    from schedules.site.hood_place import HungHood
+    from schedules.site.reach_region import Region
+    from schedules.site.room import PlacedWall
+    from schedules.site.shared_ways import Piece
+    from schedules.site.wall_devices import WallDevice
+
+
+@dataclass(frozen=True, slots=True)
+class Shade:
+    """The part of a wall in which an enclosure may stand so that a cable reaches."""
+
+    cable: str
+    mover: str
+    region: Region
+
+
+@dataclass(frozen=True, slots=True)
+class WallContent:
+    """One wall and what is on it. height_in: of the ceiling. bare: finish still to come, along and up [in].
+
+    raceways: each with the cables in it.
+    """
+
+    wall: PlacedWall
+    height_in: float
+    height_measured: bool
+    devices: tuple[WallDevice, ...]
+    holes: tuple[BoredHole, ...]
+    ways: tuple[Piece, ...]
+    raceways: tuple[tuple[str, tuple[str, ...]], ...]
+    hood: HungHood | None
+    cooking_range: CookingRange | None
+    shades: tuple[Shade, ...]
+    bare: tuple[float, float]
+
+    def runs(self, piece: Piece) -> tuple[str, ...]:
+        """What lies on a piece of way, as it is bored for: cables, and raceways in place of those in them."""
+        held = {cable: tag for tag, cables in self.raceways for cable in cables}
+        return tuple(dict.fromkeys(held.get(cable, cable) for cable in piece.cables))
+
+
+def walls_to_draw(plan: Plan) -> tuple[PlacedWall, ...]:
+    """The walls on which anything stands or is bored."""
+    room = plan.derived.room
+    if room is None:
+        return ()
+    used = {device.wall.tag for device in plan.derived.devices}
+    used |= {hole.wall for hole in plan.derived.holes}
+    if plan.derived.hung is not None:
+        used.add(room.main.tag)
+    return tuple(wall for wall in room.standing if wall.tag in used)
+
+
+def wall_content(plan: Plan, wall: PlacedWall, cable: str | None = None) -> WallContent:
+    """What a plan has on one wall.
+
+    cable: whose reach is shaded; without it that of every cable that is short or tight and whose end stands here.
+    """
+    derived = plan.derived
+    devices = tuple(device for device in derived.devices if device.wall.tag == wall.tag)
+    routes = {item.cable: item.route for item in derived.lengths if isinstance(item.route, Route)}
+    found = pieces({tag: route.legs for tag, route in routes.items()})
+    on_main = derived.room is not None and derived.room.main.tag == wall.tag
+    ceiling = derived.job.site.ceiling
+    tops = [device.zone.top for device in devices] + [item.zone.top for item in wall.cabinets]
+    return WallContent(
+        wall=wall,
+        height_in=ceiling if ceiling is not None else max((96.0, *tops)),
+        height_measured=ceiling is not None,
+        devices=devices,
+        holes=tuple(hole for hole in derived.holes if hole.wall == wall.tag),
+        ways=tuple(piece for piece in found if _on(wall, piece)),
+        raceways=tuple((item.raceway, item.cables) for item in derived.raceways),
+        hood=derived.hung if on_main else None,
+        cooking_range=derived.job.cooking_range if on_main else None,
+        shades=tuple(_shades(plan, wall, cable)),
+        bare=(derived.job.site.wall_finish or 0.0, derived.job.site.floor_finish or 0.0),
+    )
+
+
+def _on(wall: PlacedWall, piece: Piece) -> bool:
+    """Whether a piece lies in the wall's face, between its corners."""
+    start, end = wall.local(piece.start), wall.local(piece.end)
+    face = all(abs(spot[1]) <= 1e-6 and -1e-6 <= spot[0] <= wall.length_in + 1e-6 for spot in (start, end))
+    return face and piece.medium not in ("above the ceiling", "below the floor")
+
+
+def _shades(plan: Plan, wall: PlacedWall, cable: str | None) -> list[Shade]:
+    around = surroundings(plan.derived)
+    if around is None:
+        return []
+    wanted = [
+        length
+        for length in plan.derived.lengths
+        if (length.cable == cable if cable else length.verdict in (Verdict.SHORT, Verdict.TIGHT))
+    ]
+    found = []
+    for length in wanted:
+        for reachable in reachable_places(plan.derived.job, plan.derived.selection, around, length)[:1]:
+            region = next(item for item in reachable.regions if item.wall.tag == wall.tag)
+            if not region.empty:
+                found.append(Shade(length.cable, reachable.device.enclosure, region))
+    return found

@@ -1,0 +1,123 @@
+"""The names on an elevation, each where no other words, box or hole are; every number stands round the wall besides."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from schedules.drawings.scaled_sheet import Anchor, Type, room_of
+from schedules.site.zones import Zone
+
+if TYPE_CHECKING:
+    from schedules.drawings.scaled_sheet import ScaledSheet
+    from schedules.drawings.scales import Mapping
+    from schedules.drawings.wall_content import Shade, WallContent
+
+_TAG = Type(8.5, bold=True)
+_NAME = Type(7.5)
+_APART = 3.0
+
+Place = tuple[float, float, Anchor]
+"""A baseline's point [pt], and which end of the words stands there."""
+
+
+def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
+    """Names of things, each where no other words stand; the numbers stand round the wall in any case."""
+    for device in content.devices:
+        x, y = mapping.at(device.along_in, device.up_in)
+        zone = device.zone
+        right = max(mapping.at(zone.right, 0)[0], x) + 3
+        left = min(mapping.at(zone.left, 0)[0], x) - 3
+        above = min(mapping.at(0, zone.top)[1], y) - 3
+        under = max(mapping.at(0, zone.bottom)[1], y) + 9
+        places: list[Place] = [
+            (right, y + 3, "start"),
+            (left, y + 3, "end"),
+            (x, above, "middle"),
+            (x, under, "middle"),
+        ]
+        _near(sheet, f"tag-{device.enclosure}", device.enclosure, _TAG, places)
+    for hole in content.holes:
+        x, y = mapping.at(hole.along_in, hole.up_in)
+        radius = max((hole.diameter_in or 0.0) / 2 * mapping.points_per_in, 3.0) + 1.5
+        over = -18.0 if hole.member == "top plate" else -radius - 1
+        spots: list[Place] = [
+            (x, y + over, "middle"),
+            (x, y + over - 9, "middle"),
+            (x + radius, y + 7, "start"),
+            (x - radius, y + 7, "end"),
+            (x + radius, y - 3, "start"),
+            (x - radius, y - 3, "end"),
+        ]
+        _near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots)
+    for name, words, zone in _named(content):
+        x, y = mapping.at(*zone.centre)
+        top = mapping.at(0, zone.top)[1]
+        middle: list[Place] = [
+            (x, y + 3, "middle"),
+            (x, top + 9, "middle"),
+            (x, mapping.at(0, zone.bottom)[1] - 3, "middle"),
+        ]
+        _near(sheet, f"name-{name}", words, _NAME, middle)
+    _way_words(sheet, mapping, content)
+
+
+def _named(content: WallContent) -> list[tuple[str, str, Zone]]:
+    named = [(item.tag, f"{item.kind} {item.tag}", item.zone) for item in content.wall.taken]
+    named += [(item.tag, f"cabinet {item.tag}", item.zone) for item in content.wall.cabinets]
+    named += [
+        (f"reach-{shade.cable}", f"{shade.mover} may stand here: {shade.cable} reaches", _widest(shade))
+        for shade in content.shades
+    ]
+    if content.hood is not None:
+        named.append(("hood", "hood", content.hood.body))
+        named.append(("service", "comes down for service", content.hood.service))
+        hearth = content.cooking_range
+        if hearth is not None and hearth.centre is not None and hearth.width is not None:
+            half = hearth.width / 2
+            surface = content.hood.cooking_surface_in
+            named.append(
+                ("range", "range", Zone(hearth.centre - half, hearth.centre + half, surface / 2, surface))
+            )
+    return named
+
+
+def _widest(shade: Shade) -> Zone:
+    """The largest cell that is wholly reached, else the largest of all."""
+    cells = [cell for cell in shade.region.cells if cell.allowed and any(True for _ in cell.pieces())]
+    return max(
+        cells, key=lambda cell: (not cell.unreached, cell.zone.width * min(cell.zone.height, 20.0))
+    ).zone
+
+
+def _way_words(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
+    """What lies on each piece of way beside it, the longest piece of each set first."""
+    told: set[tuple[str, ...]] = set()
+    order = sorted(range(len(content.ways)), key=lambda n: -content.ways[n].length_in)
+    for number in order:
+        piece = content.ways[number]
+        runs = content.runs(piece)
+        if runs in told:
+            continue
+        (x1, y1), (x2, y2) = (
+            mapping.at(spot[0], spot[2])
+            for spot in (content.wall.local(piece.start), content.wall.local(piece.end))
+        )
+        words = " ".join(runs)
+        places: list[Place] = []
+        for share in (0.5, 0.25, 0.75, 0.1, 0.9):
+            x, y = x1 + share * (x2 - x1), y1 + share * (y2 - y1)
+            if x1 == x2:
+                places += [(x + 4, y + 3, "start"), (x - 4, y + 3, "end")]
+            else:
+                places += [(x, y - 4, "middle"), (x, y + 10, "middle")]
+        if _near(sheet, f"way-name-{number}", words, _NAME, places):
+            told.add(runs)
+
+
+def _near(sheet: ScaledSheet, name: str, words: str, kind: Type, places: list[Place]) -> bool:
+    """Write words at the first of these places that is free; whether one was."""
+    for x, y, anchor in places:
+        if sheet.free(room_of(words, (x, y), kind, anchor), _APART):
+            sheet.write(name, (x, y), words, kind, anchor=anchor, ground=True)
+            return True
+    return False

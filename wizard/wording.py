@@ -71,6 +71,13 @@ def _news(snapshot: Snapshot) -> Iterator[Content]:
         yield Content("changes no termination, cable, circuit, opening or finding")
 
 
+def without_questions(snapshot: Snapshot, *, failed: bool) -> str:
+    """Why a step asks nothing. failed: this job could not be planned."""
+    if snapshot.plan is not None:
+        return "Nothing to ask here with these options"
+    return "No plan" if failed else "Planning…"
+
+
 def comparison_lines(comparison: Comparison) -> Iterator[Content]:
     """Each schedule that differs: how many things were added, removed, altered, then each of them."""
     for subject, changes in comparison.by_subject():

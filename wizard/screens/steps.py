@@ -39,7 +39,7 @@ from wizard.widgets.finding_panel import FindingPanel
 from wizard.widgets.question_panel import QuestionPanel
 from wizard.widgets.schedule_panel import SchedulePanel
 from wizard.widgets.step_list import StepList
-from wizard.wording import title_content
+from wizard.wording import title_content, without_questions
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -90,6 +90,7 @@ class StepsScreen(Screen[None]):
         self.session = session
         self._style = 0
         self._showing: StepId | None = None
+        self._unplanned: int | None = None
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -151,7 +152,9 @@ class StepsScreen(Screen[None]):
         elif panel == "diagram":
             self.diagram.show(snapshot)
         else:
-            self.questions.show(groups_of(self.step, snapshot, _STYLES[self._style]), fresh=fresh)
+            groups = groups_of(self.step, snapshot, _STYLES[self._style])
+            failed = snapshot.version == self._unplanned
+            self.questions.show(groups, fresh=fresh, empty=without_questions(snapshot, failed=failed))
         if fresh:
             self._showing = self.step
             if not in_list:
@@ -388,8 +391,7 @@ class StepsScreen(Screen[None]):
 
     def on_plan_failed(self, event: PlanFailed) -> None:
         """Say that there is no plan, and that nothing is lost."""
-        self.questions.about.update(
-            Content(
-                f"This job could not be planned. All is saved; u takes the last answer back.\n{event.words}"
-            )
-        )
+        self._unplanned = event.version
+        self._fill(self.session.now)
+        kept = "This job could not be planned. All is saved; u takes the last answer back."
+        self.questions.about.update(Content(f"{kept}\n{event.words}"))

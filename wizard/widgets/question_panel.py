@@ -42,6 +42,7 @@ class QuestionPanel(Vertical):
         self._groups: tuple[Group, ...] = ()
         self._place = 0
         self._typed: dict[str, str] = {}
+        self._empty = ""
         # Rows are kept and given other questions, so that keys typed ahead find a row to go to.
         self._kept: list[QuestionRow] = []
 
@@ -62,8 +63,12 @@ class QuestionPanel(Vertical):
         """The rows in view, from the top."""
         return [row for row in self._kept if row.display]
 
-    def show(self, groups: tuple[Group, ...], *, fresh: bool) -> None:
-        """Take the groups as they stand now. fresh: another step's, so begin with the first that waits for answers."""
+    def show(self, groups: tuple[Group, ...], *, fresh: bool, empty: str) -> None:
+        """Take the groups as they stand now. fresh: another step's, so begin with the first that waits for answers.
+
+        empty: what is said where there are none.
+        """
+        self._empty = empty
         before, cursor = self.group, self._under_cursor()
         self._keep_typed()
         self._groups = groups
@@ -180,7 +185,7 @@ class QuestionPanel(Vertical):
     def _title(self) -> None:
         group = self.group
         if group is None:
-            self.head.update(Content("Nothing to ask here with these options"))
+            self.head.update(Content(self._empty))
             self.reason.update(Content(""))
             self.about.update(Content(""))
             return

@@ -104,6 +104,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     network = Network.of(make_netlist(selection, connections, lengths, str(job.job.code)))
     installed = Installation.of(job, selection, connections, lengths)
     switched = switched_loads(circuits, connections, installed.joins)
+    exhaust = lead_exhaust(selection, job)
     by_others = frozenset(item.tag for item in selection.enclosures if item.kind == "by-others")
     return Derived(
         sheet=sheet,
@@ -128,8 +129,8 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         framing=plan_framing(job, selection, raceways),
         holes=bored_holes(job, selection, room, lengths, raceways),
         hanging=hang_hood(sheet, job, room),
-        exhaust=lead_exhaust(selection, job),
-        house_air=let_air_in(selection, job),
+        exhaust=exhaust,
+        house_air=let_air_in(selection, job, exhaust),
         gas_supply=bring_gas(selection, job),
         network=network,
     )

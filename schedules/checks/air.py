@@ -58,14 +58,14 @@ def _enough(derived: Derived, air: HouseAir) -> Iterator[Finding]:
             code="make-up-short",
             severity=Severity.FIX,
             subject=_SUBJECT,
-            says=f"the make-up fan brings {air.supplied_cfm:g} cfm, about {wanted:g} cfm is wanted",
+            says=f"the make-up fan brings {air.supplied_cfm:g} cfm, about {wanted:.0f} cfm is wanted",
             rule="make-up air is about equal to the exhaust",
             source=source,
             answer=("air", None, "make_up_airflow"),
             remedies=(
                 Remedy(
-                    f"bring {wanted:g} cfm by the make-up fan",
-                    (Edit("air", None, "make_up_airflow", f"{wanted:g} cfm"),),
+                    f"bring {wanted:.0f} cfm by the make-up fan",
+                    (Edit("air", None, "make_up_airflow", f"{wanted:.0f} cfm"),),
                 ),
             ),
         )
@@ -139,7 +139,7 @@ def _flue(derived: Derived, air: HouseAir) -> Iterator[Finding]:
             code="flue-unknown",
             severity=Severity.CHECK,
             subject=_SUBJECT,
-            says=f"an appliance draws by itself, and what {air.exhaust_cfm:g} cfm do to the house is not known",
+            says=f"an appliance draws by itself, and what {air.exhaust_cfm:.0f} cfm do to the house is not known",
             rule="the house's leakage is measured by a blower door, or the appliance's draft with the hood running",
             source=risk.source,
             answer=("air", None, "leakage"),

@@ -21,7 +21,10 @@ from schedules.practice import practice
 
 if TYPE_CHECKING:
     from schedules.connections.options import Selection
+    from schedules.exhaust.fan_curve import OperatingPoint
+    from schedules.exhaust.operation import Exhaust
     from schedules.job.records import Job
+    from schedules.sheet.hood import Fan
     from schedules.site.routes import Answer
     from schedules.working import Working
 
@@ -33,7 +36,8 @@ _ABOUT_EQUAL = 0.9
 class HouseAir:
     """Everything about make-up air; None where an answer is missing.
 
-    exhaust_cfm: what the hood's fan can move. supplied_cfm: what a make-up fan brings. without, with_: the house's
+    exhaust_cfm: what the hood takes out: its rated airflow, or what its fan moves through this duct where that is
+    more. supplied_cfm: what a make-up fan brings. without, with_: the house's
     pressure without make-up air, and with what is planned.
     """
 
@@ -62,31 +66,45 @@ class HouseAir:
         return (*needed, *(part.working for part in parts if part is not None))
 
 
-def let_air_in(selection: Selection, job: Job) -> HouseAir | None:
-    """Work out the make-up air; None where the sheet has no fan for these choices."""
+def let_air_in(selection: Selection, job: Job, exhaust: Exhaust | None) -> HouseAir | None:
+    """Work out the make-up air; None where the sheet has no fan for these choices.
+
+    exhaust: whose fan may move more through this duct than the sheet rates it for.
+    """
     fan = next((item for item in selection.sheet.fan if item.when.holds(selection.choices)), None)
     if fan is None:
         return None
     air = job.air
+    moved, governs = _taken_out(fan, None if exhaust is None else exhaust.point)
     needed = None
     code = residential_code(job)
     if air.book is not None and code is not None and air.fuel_appliances is not None:
-        needed = make_up_air(fan.rated, air.fuel_appliances, book=air.book, edition=code)
+        needed = make_up_air(moved, air.fuel_appliances, book=air.book, edition=code, governs=governs)
     supplied = 0.0 if air.make_up == "none" else air.make_up_airflow if air.make_up == "powered" else None
     opening = None
     if air.make_up == "passive":
-        opening = passive_opening(fan.rated, allowed_pa(job))
+        opening = passive_opening(moved, allowed_pa(job))
     return HouseAir(
         given=air != type(air)(),
-        exhaust_cfm=fan.rated,
+        exhaust_cfm=moved,
         needed=needed,
         supplied_cfm=supplied,
         opening=opening,
-        without=_pressure(job, fan.rated),
-        with_=None if supplied is None else _pressure(job, max(0.0, fan.rated - supplied)),
-        heat=_heat(job, needed, fan.rated),
+        without=_pressure(job, moved),
+        with_=None if supplied is None else _pressure(job, max(0.0, moved - supplied)),
+        heat=_heat(job, needed, moved),
         missing=_missing(job, needed),
     )
+
+
+def _taken_out(fan: Fan, point: OperatingPoint | None) -> tuple[float, str]:
+    """The larger of what the fan is rated for and what it moves through this duct [cfm], and which it is."""
+    if point is None:
+        return fan.rated, "rated by the sheet; what the fan moves through this duct is not known"
+    moves = f"{point.airflow_cfm:.0f} cfm through this duct"
+    if point.airflow_cfm > fan.rated:
+        return point.airflow_cfm, f"{moves}, more than the {fan.rated:g} cfm rated by the sheet"
+    return fan.rated, f"rated by the sheet; {moves}"
 
 
 def allowed_pa(job: Job) -> float:

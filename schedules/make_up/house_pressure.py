@@ -55,7 +55,7 @@ def depressurisation(net_exhaust_cfm: float, cfm50: float, *, exponent: float | 
             name="house below outdoors while the hood runs",
             formula="50 Pa · (net exhaust / leakage at 50 Pa)^(1/exponent)",
             inputs=(
-                Input("net exhaust", f"{net_exhaust_cfm:g} cfm"),
+                Input("net exhaust", f"{net_exhaust_cfm:.4g} cfm"),
                 Input("leakage at 50 Pa", f"{cfm50:g} cfm", "blower door"),
                 Input(
                     "exponent", f"{tried[0]:g}", "blower door" if exponent is not None else str(usual.source)

@@ -68,13 +68,19 @@ class Interlock:
 
 
 def make_up_air(
-    exhaust_cfm: float, unvented_fuel_appliances: int, *, book: Book, edition: str | Adopted
+    exhaust_cfm: float,
+    unvented_fuel_appliances: int,
+    *,
+    book: Book,
+    edition: str | Adopted,
+    governs: str = "",
 ) -> MakeUpAir:
     """Whether a kitchen exhaust needs make-up air and how much [cfm], IRC M1503.6 (M1503.4 before 2018) or IMC 505.
 
     exhaust_cfm: what it can move. unvented_fuel_appliances: fuel-burning ones inside the air barrier that are neither
-    direct-vent nor mechanical-draft. Since 2018 the IRC asks for at least one; the IMC and the older IRC don't.
-    Raises ValueError for a negative figure, LookupError for an unknown edition.
+    direct-vent nor mechanical-draft. governs: where the exhaust's figure is from, in words. Since 2018 the IRC asks
+    for at least one such appliance; the IMC and the older IRC don't. Raises ValueError for a negative figure,
+    LookupError for an unknown edition.
     """
     if exhaust_cfm < 0 or unvented_fuel_appliances < 0:
         raise ValueError(
@@ -85,8 +91,8 @@ def make_up_air(
     share = rule("makeup_air_share", edition, table)
     conditional = book == "IRC" and has_rule("makeup_air_only_with_fuel", edition, table)
     large = exhaust_cfm > above.number
-    reasons = [f"{exhaust_cfm:g} cfm is {'above' if large else 'not above'} {above.number:g} cfm"]
-    inputs = [Input("exhaust", f"{exhaust_cfm:g} cfm"), rule_input(above), rule_input(share)]
+    reasons = [f"{exhaust_cfm:.4g} cfm is {'above' if large else 'not above'} {above.number:g} cfm"]
+    inputs = [Input("exhaust", f"{exhaust_cfm:.4g} cfm", governs), rule_input(above), rule_input(share)]
     sources = [above.source, share.source]
     holds = large
     if conditional:
@@ -108,7 +114,7 @@ def make_up_air(
                 formula="wanted above the code's airflow"
                 + (", and only with such an appliance inside" if conditional else ""),
                 inputs=tuple(inputs),
-                result=f"about {airflow:g} cfm" if holds else "not asked for",
+                result=f"about {airflow:.4g} cfm" if holds else "not asked for",
                 source=resting_on(above.source.citation, *sources),
                 note=above.note,
             ),
@@ -145,7 +151,7 @@ def passive_opening(airflow_cfm: float, pressure_pa: float) -> PassiveOpening:
             name="passive make-up air opening",
             formula="airflow / (4005 · discharge coefficient · √pressure in wg)",
             inputs=(
-                Input("airflow", f"{airflow_cfm:g} cfm"),
+                Input("airflow", f"{airflow_cfm:.4g} cfm"),
                 Input("pressure it may cost the house", f"{pressure_pa:g} Pa"),
                 rule_input(discharge),
             ),
@@ -169,7 +175,7 @@ def heat_for_air(airflow_cfm: float, warming_c: float) -> HeatForAir:
         Working(
             name="heat for the make-up air",
             formula="1.08 · airflow · warming in °F",
-            inputs=(Input("airflow", f"{airflow_cfm:g} cfm"), Input("warming", f"{warming_c:g} °C")),
+            inputs=(Input("airflow", f"{airflow_cfm:.4g} cfm"), Input("warming", f"{warming_c:g} °C")),
             result=f"{rate:.0f} Btu/h",
             source=Source("heat balance of standard air", Confidence.TWO_TEXTS),
         ),

@@ -101,7 +101,7 @@ def _air(plan: Plan, found: HouseAir) -> Iterator[FigureRow]:
                 "fan brings",
                 f"{found.supplied_cfm:g} cfm",
                 working,
-                limit=f"about {needed.airflow_cfm:g} cfm",
+                limit=f"about {needed.airflow_cfm:.0f} cfm",
                 good=found.fan_is_enough,
             )
     if found.opening is not None:

@@ -195,6 +195,40 @@ def test_a_kitchen_without_make_up_has_no_such_contact() -> None:
     assert make_up_wiring(planned(CORNER).derived) is None
 
 
+@pytest.mark.parametrize(
+    ("job", "edits", "exhaust", "governs"),
+    [
+        (GALLEY, (), 667, "667 cfm through this duct, more than the 610 cfm rated by the sheet"),
+        (GALLEY, (Edit("duct", None, "length", "80 ft"),), 610, "rated by the sheet; "),
+        (
+            GALLEY,
+            (Edit("duct", None, "length", None),),
+            610,
+            "what the fan moves through this duct is not known",
+        ),
+    ],
+)
+def test_make_up_air_goes_by_the_larger_of_rated_and_moved(
+    *, job: str, edits: tuple[Edit, ...], exhaust: float, governs: str
+) -> None:
+    derived = planned(job, *edits).derived
+    assert derived.house_air is not None
+    needed = derived.house_air.needed
+    assert needed is not None
+    assert round(needed.airflow_cfm) == exhaust
+    assert governs in needed.required.working.inputs[0].origin
+    moved = None if derived.exhaust is None else derived.exhaust.point
+    assert moved is None or needed.airflow_cfm >= moved.airflow_cfm
+
+
+def test_what_the_fan_moves_can_pass_the_threshold_that_its_rating_does_not() -> None:
+    """The loft's fan is rated 390 cfm, and moves more than the 400 cfm of the code through a short duct."""
+    air = planned(LOFT).derived.house_air
+    assert air is not None
+    assert air.needed is not None
+    assert air.needed.required.holds
+
+
 def test_an_amended_threshold_is_used_and_told() -> None:
     draft, sheet = sample(GALLEY)
     text = draft.text + (

@@ -80,11 +80,35 @@ class Finding:
     remedies: tuple[Remedy, ...] = ()
 
 
+CAUSES = (
+    "choice-conflict",
+    "wall-unknown",
+    "walls-do-not-close",
+    "conductor-without-end",
+    "terminal-full",
+    "terminal-reserved",
+    "terminal-empty",
+    "potentials-joined",
+    "potential-parted",
+    "controls-cut-by-fire",
+    "contact-shared",
+)
+"""Findings from which others follow: told first, in this order, since curing one may cure those."""
+
 _ORDER = {severity: rank for rank, severity in enumerate(Severity)}
+_RANK = {code: rank for rank, code in enumerate(CAUSES)}
 
 
 def in_order(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Sort findings: most serious first, then by check and subject."""
-    return tuple(
-        sorted(findings, key=lambda item: (_ORDER[item.severity], item.code, item.subject, item.says))
-    )
+    """Sort findings: most serious first, then causes before what follows from them, then by check and subject."""
+
+    def place(item: Finding) -> tuple[int, int, str, str, str]:
+        return (
+            _ORDER[item.severity],
+            _RANK.get(item.code, len(CAUSES)),
+            item.code,
+            item.subject,
+            item.says,
+        )
+
+    return tuple(sorted(findings, key=place))

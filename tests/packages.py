@@ -38,10 +38,10 @@ def package_of(
 
 
 def the_one(contents: dict[str, bytes], ending: str) -> bytes:
-    """The only file at the top of a package with this ending; the wall drawing is another one."""
+    """The only file at the top of a package with this ending; the large sheets are another one."""
     found = [
         data for name, data in contents.items()
-        if "/" not in name and name.endswith(ending) and "-wall-" not in name
+        if "/" not in name and name.endswith(ending) and "-large-" not in name
     ]  # fmt: skip
     assert len(found) == 1
     return found[0]

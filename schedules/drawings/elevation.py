@@ -42,13 +42,17 @@ _ROW_ENDS = 3.0
 
 @dataclass(frozen=True, slots=True)
 class SiteDrawing:
-    """One proved drawing to scale. name: for a file's name. width, height: of its sheet [pt]. scale: as written."""
+    """One proved drawing to scale. name: for a file's name. width, height: of its sheet [pt]. scale: as written.
+
+    words: what it shows, for who can't see it.
+    """
 
     name: str
     svg: str
     width_pt: float
     height_pt: float
     scale: str
+    words: str
 
 
 def elevations(
@@ -83,11 +87,14 @@ def elevation(
         table.draw(sheet, left, top)
     _foot(sheet, plan, content)
     title = f"Wall {wall.tag}, elevation"
-    svg = sheet.svg(title, _in_words(plan, content))
+    words = _in_words(plan, content)
+    svg = sheet.svg(title, words)
     failures = prove_elevation(content, svg, prefix)
     if failures:
         raise DrawingError(failures)
-    return SiteDrawing(f"elevation-{wall.tag.lower()}", svg, layout.width, layout.height, layout.scale.words)
+    return SiteDrawing(
+        f"elevation-{wall.tag.lower()}", svg, layout.width, layout.height, layout.scale.words, words
+    )
 
 
 @dataclass(frozen=True, slots=True)

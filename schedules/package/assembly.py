@@ -54,6 +54,10 @@ def assemble(
         sections.append(
             Section("overview", "Overview", figures=tuple(item.figure for item in drawings.overview))
         )
+    if drawings.walls and not paper:
+        sections.append(
+            Section("walls", "Walls to scale", figures=tuple(item.figure for item in drawings.walls))
+        )
     sections += [_section(printed, drawings) for printed in tables.values() if printed.rows]
     return Document(
         stamp=stamp,
@@ -69,13 +73,20 @@ def assemble(
         sections=tuple(sections),
         legend=(colours(plan), SIGNS),
         changes=revision.changes,
+        missing=tuple(one_line(text) for text in drawings.missing),
     )
 
 
-def wall_sheets(document: Document, drawings: Drawings) -> Document:
-    """The whole installation, point to point, for the sheet twice as large."""
-    figures = tuple(item.figure for item in drawings.wall)
-    sections = (Section("wall", "Point to point", figures=figures),)
+def large_sheets(document: Document, drawings: Drawings) -> Document:
+    """What goes on the sheet twice as large: the walls to scale, the whole point to point."""
+    sections = tuple(
+        Section(name, title, figures=tuple(item.figure for item in drawn))
+        for name, title, drawn in (
+            ("walls", "Walls to scale", drawings.walls),
+            ("point-to-point", "Point to point", drawings.large),
+        )
+        if drawn
+    )
     return replace(document, sections=sections, problems=(), changes=None)
 
 

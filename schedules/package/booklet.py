@@ -32,7 +32,8 @@ _NEW_PAGE: dict[str, Any] = {"is": "new page"}
 
 @dataclass(frozen=True, slots=True)
 class _Run:
-    """Pages of one kind, and what stands on them. kind: `tables`, `figure` or `bare` (a drawing and thin bands)."""
+    """Pages of one kind, and what stands on them. kind: `tables`, `figure`, `bare` (a drawing and thin bands) or
+    `whole` (a drawing to scale as large as the sheet)."""
 
     across: bool
     kind: str
@@ -69,6 +70,7 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
         "cautions": [breakable(text) for text in document.cautions],
         "caution": document.caution,
         "note": breakable(document.note),
+        "missing": [breakable(text) for text in document.missing],
         "legend": [breakable(text) for text in document.legend if text],
         "changes": None
         if document.changes is None
@@ -136,7 +138,7 @@ def _section(
     for figure in section.figures:
         if section.tables and figure in inside:
             continue
-        kind, lies_across, scale = _own_page(figure, sheet)
+        kind, lies_across, scale = _whole_page(figure) if figure.to_scale else _own_page(figure, sheet)
         yield _Run(lies_across, kind, (*heading, _figure(figure, scale)))
         heading = ()
     for place, part in enumerate(section.parts):
@@ -159,6 +161,11 @@ def _inside(figure: Figure, sheet: Sheet, *, across: bool) -> float:
 
 def _readable_inside(figure: Figure, sheet: Sheet, *, across: bool) -> bool:
     return figure.smallest_full_pt * _inside(figure, sheet, across=across) >= READABLE_PT
+
+
+def _whole_page(figure: Figure) -> tuple[str, bool, float]:
+    """A drawing to scale takes a sheet of its own size."""
+    return "whole", figure.width_pt > figure.height_pt, 1.0
 
 
 def _own_page(figure: Figure, sheet: Sheet) -> tuple[str, bool, float]:
@@ -189,7 +196,8 @@ def _figure(figure: Figure, scale: float) -> dict[str, Any]:
         "is": "figure",
         "svg": figure.svg,
         "alt": legible(figure.alt),
-        "width": round(figure.width_pt * scale - 0.01, 2),
+        "whole": figure.to_scale,
+        "width": figure.width_pt if figure.to_scale else round(figure.width_pt * scale - 0.01, 2),
     }
 
 

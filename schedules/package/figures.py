@@ -1,13 +1,15 @@
-"""The drawings of a package, each proved: overview, point to point, one for each enclosure."""
+"""The drawings of a package, each proved: overview, point to point, one for each enclosure, each wall to scale."""
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.drawings.drawing import draw
+from schedules.drawings.elevation import elevations
+from schedules.drawings.errors import DrawingError
 from schedules.drawings.finish import alternative_text
 from schedules.drawings.picture import Paper
 from schedules.drawings.split import by_cables
@@ -18,7 +20,7 @@ from schedules.writers.document import Figure
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from schedules.drawings.drawing import Drawing
+    from schedules.drawings.elevation import SiteDrawing
     from schedules.drawings.picture import Picture
     from schedules.plan import Plan
 
@@ -26,63 +28,75 @@ LARGE = {Paper.LETTER: Paper.TABLOID, Paper.A4: Paper.A3}
 """The sheet twice as large, for the whole installation on the wall."""
 
 # White conductors vanish in much coarser images.
-_PNG_DPI = 150
+_PNG_DPI = 120
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One drawing and how it is shown. name: in a file's name. png: empty where no image is wanted."""
+    """One drawing and how it is shown. files: its own files, by their names."""
 
-    name: str
     figure: Figure
-    drawing: Drawing
-    png: bytes
+    files: dict[str, bytes]
 
 
 @dataclass(frozen=True, slots=True)
 class Drawings:
-    """All drawings of a package; those of enclosures by tag. wall: the whole, for the sheet twice as large."""
+    """All drawings of a package; those of enclosures by tag.
+
+    large: the whole point to point, for the sheet twice as large. walls: to scale, at their full size. missing: what
+    could not be drawn, in words.
+    """
 
     overview: tuple[Drawn, ...]
     enclosures: dict[str, tuple[Drawn, ...]]
-    wall: tuple[Drawn, ...]
+    large: tuple[Drawn, ...]
+    walls: tuple[Drawn, ...]
+    missing: tuple[str, ...]
 
     @property
     def every(self) -> tuple[Drawn, ...]:
         """Each drawing once."""
-        return (*self.overview, *self.wall, *(item for drawn in self.enclosures.values() for item in drawn))
+        boxes = (item for drawn in self.enclosures.values() for item in drawn)
+        return (*self.overview, *self.large, *self.walls, *boxes)
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """Which drawings are wanted, and whether images of them, too."""
+
+    overview: bool
+    enclosures: bool
+    walls: bool
+    images: bool
 
 
 @contextmanager
-def drawing_all(
-    plan: Plan, paper: Paper, *, whole: bool, enclosures: bool, wall: bool, images: bool
-) -> Iterator[Callable[[], Drawings]]:
+def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[], Drawings]]:
     """Begin to draw what is wanted, each on as many pages as can be read on its paper; gives how to wait for it.
 
     Waiting raises DrawingError where a drawing is not proved, EngineError.
     """
-    tags = used_enclosures(plan) if enclosures else ()
+    images = wanted.images
+    boxes = used_enclosures(plan) if wanted.enclosures else ()
     # The engine is a program of its own: while it draws one, the next one is laid out.
     with ThreadPoolExecutor(max_workers=2) as pool:
+
+        def begin(picture: Picture, name: str) -> Future[tuple[Drawn, ...]]:
+            return pool.submit(_pages, picture, name, images=images)
+
         # The largest are begun first.
-        all_of_it = (
-            pool.submit(_pages, point_to_point(plan, LARGE[paper]), "point-to-point", images=images)
-            if wall
-            else None
-        )
-        over = pool.submit(_pages, overview(plan, paper), "overview", images=images) if whole else None
-        single = {
-            tag: pool.submit(
-                _pages, one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}", images=images
-            )
-            for tag in tags
-        }
+        large = [begin(point_to_point(plan, LARGE[paper]), "point-to-point")] if wanted.enclosures else []
+        whole = [begin(overview(plan, paper), "overview")] if wanted.overview else []
+        single = {tag: begin(one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}") for tag in boxes}
+        walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
 
         def drawn() -> Drawings:
             return Drawings(
-                overview=over.result() if over else (),
+                overview=tuple(item for future in whole for item in future.result()),
                 enclosures={tag: future.result() for tag, future in single.items()},
-                wall=all_of_it.result() if all_of_it else (),
+                large=tuple(item for future in large for item in future.result()),
+                walls=walls,
+                missing=missing,
             )
 
         try:
@@ -117,4 +131,29 @@ def _drawn(picture: Picture, name: str, *, images: bool) -> Drawn:
         height_pt=drawing.height_pt,
         smallest_full_pt=SMALLEST_PT,
     )
-    return Drawn(name, figure, drawing, drawing.png(_PNG_DPI) if images else b"")
+    files = {f"{name}.svg": drawing.svg.encode(), f"{name}.dot": drawing.dot.encode()}
+    if images:
+        files[f"{name}.png"] = drawing.png(_PNG_DPI)
+    return Drawn(figure, files)
+
+
+def _walls(plan: Plan, paper: Paper) -> tuple[tuple[Drawn, ...], tuple[str, ...]]:
+    """Every wall to scale; one that can't be drawn is told instead, since the other sheets are right without it."""
+    try:
+        return tuple(map(_to_scale, elevations(plan, paper))), ()
+    except DrawingError as error:
+        return (), error.failures
+
+
+def _to_scale(drawing: SiteDrawing) -> Drawn:
+    figure = Figure(
+        id=drawing.name,
+        title=f"{drawing.name.replace('-', ' ').capitalize()}, {drawing.scale}",
+        alt=drawing.words,
+        svg=drawing.svg,
+        width_pt=drawing.width_pt,
+        height_pt=drawing.height_pt,
+        smallest_full_pt=SMALLEST_PT,
+        to_scale=True,
+    )
+    return Drawn(figure, {f"{drawing.name}.svg": drawing.svg.encode()})

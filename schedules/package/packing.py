@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from schedules.drawings.picture import Paper
-from schedules.package.assembly import assemble, wall_sheets
+from schedules.package.assembly import assemble, large_sheets
 from schedules.package.booklet import booklet
 from schedules.package.done import done_in
-from schedules.package.figures import LARGE, drawing_all
+from schedules.package.figures import LARGE, Wanted, drawing_all
 from schedules.package.label_sheets import label_files
 from schedules.package.parts import EVERY_PART, Part
 from schedules.package.readers import EVERYBODY
@@ -105,15 +105,14 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
     WorkbookError, EngineError.
     """
     tell("drawings and schedules")
-    reader, wanted = order.reader, any(part.has_drawings for part in order.parts)
-    with drawing_all(
-        plan,
-        order.paper,
-        whole=wanted and reader.overview,
-        enclosures=wanted and reader.enclosures,
-        wall=wanted and reader.enclosures,
+    reader, drawing = order.reader, any(part.has_drawings for part in order.parts)
+    wanted = Wanted(
+        overview=drawing and reader.overview,
+        enclosures=drawing and reader.enclosures,
+        walls=drawing and reader.walls,
         images=Part.DRAWINGS in order.parts,
-    ) as drawn:
+    )
+    with drawing_all(plan, order.paper, wanted) as drawn:
         schedules: dict[str, Schedule[Any]] = {name: make(plan) for name, make in SCHEDULES.items()}
         data = plan_json(plan, schedules.values())
         printed = {name: printed_table(schedule) for name, schedule in schedules.items()}
@@ -138,10 +137,10 @@ def _booklet(making: _Making) -> dict[str, bytes]:
     document = making.document(paper=True)
     day = making.stamp.date
     contents = {f"{making.stem}.pdf": typeset("package.typ", booklet(document, paper.value), day=day)}
-    if making.drawings.wall:
+    if making.drawings.large or making.drawings.walls:
         large = LARGE[paper].value
-        sheets = booklet(wall_sheets(document, making.drawings), large, cover=False)
-        contents[f"{making.stem}-wall-{large.lower()}.pdf"] = typeset("package.typ", sheets, day=day)
+        sheets = booklet(large_sheets(document, making.drawings), large, cover=False)
+        contents[f"{making.stem}-large-{large.lower()}.pdf"] = typeset("package.typ", sheets, day=day)
     return contents
 
 
@@ -168,12 +167,7 @@ def _plan(making: _Making) -> dict[str, bytes]:
 
 
 def _drawings(making: _Making) -> dict[str, bytes]:
-    contents = {}
-    for item in making.drawings.every:
-        contents[f"drawings/{item.name}.svg"] = item.drawing.svg.encode()
-        contents[f"drawings/{item.name}.dot"] = item.drawing.dot.encode()
-        contents[f"drawings/{item.name}.png"] = item.png
-    return contents
+    return {f"drawings/{name}": data for item in making.drawings.every for name, data in item.files.items()}
 
 
 _MAKERS: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 class Reader:
     """One person. schedules: by name, in the order in which they are used.
 
-    overview, enclosures: drawings of the whole, and of each enclosure, are in the package.
+    overview, enclosures, walls: drawings of the whole, of each enclosure, of each wall to scale are in the package.
     """
 
     name: str
@@ -23,6 +23,7 @@ class Reader:
     schedules: tuple[str, ...]
     overview: bool
     enclosures: bool
+    walls: bool
 
 
 _ELECTRICIAN = (
@@ -103,11 +104,13 @@ def _every() -> tuple[str, ...]:
     return tuple(name for name in named if name not in ON_SCREEN_ONLY)
 
 
-EVERYBODY = Reader("everybody", "Everybody on site", _every(), overview=True, enclosures=True)
+EVERYBODY = Reader("everybody", "Everybody on site", _every(), overview=True, enclosures=True, walls=True)
 READERS: Mapping[str, Reader] = {
-    "electrician": Reader("electrician", "Electrician", _ELECTRICIAN, overview=True, enclosures=True),
-    "installer": Reader("installer", "Installer", _INSTALLER, overview=True, enclosures=False),
-    "inspector": Reader("inspector", "Inspector", _INSPECTOR, overview=True, enclosures=False),
-    "trainer": Reader("trainer", "Trainer", _every(), overview=True, enclosures=True),
-    "owner": Reader("owner", "Owner", _OWNER, overview=False, enclosures=False),
+    "electrician": Reader(
+        "electrician", "Electrician", _ELECTRICIAN, overview=True, enclosures=True, walls=True
+    ),
+    "installer": Reader("installer", "Installer", _INSTALLER, overview=True, enclosures=False, walls=True),
+    "inspector": Reader("inspector", "Inspector", _INSPECTOR, overview=True, enclosures=False, walls=True),
+    "trainer": Reader("trainer", "Trainer", _every(), overview=True, enclosures=True, walls=True),
+    "owner": Reader("owner", "Owner", _OWNER, overview=False, enclosures=False, walls=False),
 }

@@ -58,7 +58,8 @@ class Table:
 class Figure:
     """One proved drawing. alt: what it shows, in words.
 
-    width_pt, height_pt: its full size [pt]; smallest_full_pt: its smallest words at that size [pt].
+    width_pt, height_pt: its full size [pt]; smallest_full_pt: its smallest words at that size [pt]. to_scale: it is
+    printed at that size or not at all.
     """
 
     id: str
@@ -68,6 +69,7 @@ class Figure:
     width_pt: float
     height_pt: float
     smallest_full_pt: float
+    to_scale: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +121,7 @@ class Changes:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One package for one person. legend: signs and colour codes used in it."""
+    """One package for one person. legend: signs and colour codes used in it. missing: what could not be drawn."""
 
     stamp: Stamp
     reader: str
@@ -131,3 +133,4 @@ class Document:
     sections: tuple[Section, ...]
     legend: tuple[str, ...]
     changes: Changes | None = None
+    missing: tuple[str, ...] = ()

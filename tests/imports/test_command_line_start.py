@@ -14,7 +14,8 @@ TOP = Path(__file__).parents[2]
 TEMPLATE_JOB = TOP / "schedules" / "templates" / "job.toml"
 TEMPLATE_SHEET = TOP / "schedules" / "templates" / "sheet.toml"
 
-HEAVY = {"textual", "rich", "pint", "networkx", "numpy", "pydantic", "tomlkit", "graphviz", "shtab"}
+WRITERS = {"typst", "fontpkg_arimo", "jinja2", "xlsxwriter", "segno"}
+HEAVY = {"textual", "rich", "pint", "networkx", "numpy", "pydantic", "tomlkit", "graphviz", "shtab"} | WRITERS
 SCREENS_AND_DRAWINGS = {"textual", "rich", "pint", "graphviz", "shtab"}
 
 
@@ -59,7 +60,13 @@ def test_help_and_templates_load_nothing_heavy(words: tuple[str, ...]) -> None:
     ids=lambda words: words[0],
 )
 def test_a_command_loads_neither_screens_nor_drawings(words: tuple[str | Path, ...]) -> None:
-    assert loaded_by(*words) & SCREENS_AND_DRAWINGS == set()
+    assert loaded_by(*words) & (SCREENS_AND_DRAWINGS | WRITERS) == set()
+
+
+def test_a_package_loads_what_its_parts_need_and_no_screens(tmp_path: Path) -> None:
+    loaded = loaded_by("pack", TEMPLATE_JOB, "-o", tmp_path / "lists", "--parts", "csv,json")
+    assert loaded & {"textual", "rich", "pint", "typst", "fontpkg_arimo", "jinja2", "xlsxwriter"} == set()
+    assert loaded_by("pack", TEMPLATE_JOB, "-o", tmp_path / "all") & WRITERS == WRITERS
 
 
 def test_reading_a_sheet_needs_no_graph() -> None:

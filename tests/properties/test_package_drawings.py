@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -72,14 +73,14 @@ def _near(wanted: list[tuple[float, float]], found: list[tuple[float, float]]) -
 @pytest.mark.parametrize(("job", "paper"), CASES)
 def test_every_line_and_every_cell_of_every_drawing_is_in_the_booklet(job: str, paper: Paper) -> None:
     contents = package_of(job, paper, None, PARTS)
-    wall = next(data for name, data in contents.items() if "-wall-" in name)
+    wall = next(data for name, data in contents.items() if "-large-" in name)
     pages = [
         Found(page) for pdf in (the_one(contents, ".pdf"), wall) for page in pages_of(pdf) if page.curves
     ]
     drawings = {
         name: read_back(data.decode(), f"{name.removeprefix('drawings/').removesuffix('.svg')}-")
         for name, data in contents.items()
-        if name.endswith(".svg")
+        if name.endswith(".svg") and "elevation" not in name
     }
     assert len(drawings) > 8
     for name, seen in drawings.items():
@@ -90,6 +91,35 @@ def test_every_line_and_every_cell_of_every_drawing_is_in_the_booklet(job: str, 
         assert lost == [], name
         smallest = min(writing.pt for writing in seen.writings.values())
         assert smallest * to[0] >= READABLE_PT - 0.01, name
+
+
+@pytest.mark.parametrize(("job", "paper"), CASES)
+def test_a_wall_to_scale_is_printed_at_its_full_size(job: str, paper: Paper) -> None:
+    """Every word of the proved drawing stands on the printed sheet where the drawing has it, to a tenth of a point."""
+    contents = package_of(job, paper, None, PARTS)
+    pages = pages_of(next(data for name, data in contents.items() if "-large-" in name))
+    walls = [data for name, data in contents.items() if "elevation" in name]
+    assert walls
+    for wall in walls:
+        root = ET.fromstring(wall.decode())  # noqa: S314 - written by us
+        words = [
+            (element.text, float(element.attrib["x"]), float(element.attrib["y"]))
+            for element in root.iter("{http://www.w3.org/2000/svg}text")
+            if element.text
+            and "transform" not in element.attrib
+            and element.get("text-anchor", "start") == "start"
+        ]
+        assert len(words) > 40
+        view = [float(number) for number in root.attrib["viewBox"].split()]
+        page = next(page for page in pages if (page.width, page.height) == pytest.approx(view[2:], abs=0.01))
+        starts = {(char["text"], round(char["x0"] * 5), round(char["matrix"][5] * 5)) for char in page.chars}
+        for text, x, y in words:
+            near = {
+                (text[0], round(x * 5) + dx, round((page.height - y) * 5) + dy)
+                for dx in range(-3, 7)
+                for dy in (-1, 0, 1)
+            }
+            assert near & starts, text
 
 
 def test_a_spoilt_drawing_is_noticed() -> None:

@@ -32,6 +32,7 @@ COMMANDS = (
     "check",
     "show",
     "draw",
+    "pack",
     "reach",
     "explain",
     "compare",

@@ -12,9 +12,16 @@ from pypdf import PdfReader
 
 from schedules.drawings.picture import Paper
 from schedules.drawings.views import one_enclosure
+from schedules.findings import Edit
+from schedules.job.draft import read_draft
 from schedules.package.figures import used_enclosures
+from schedules.package.packing import Order, pack
+from schedules.package.parts import Part
+from schedules.package.readers import reader
+from schedules.plan import plan_job
+from schedules.planned import read_sheet_of
 from schedules.rows.every import SCHEDULES
-from tests.packages import package_of, pages_of, plan_of, tables_on, the_one
+from tests.packages import JOBS, package_of, pages_of, plan_of, tables_on, the_one
 
 if TYPE_CHECKING:
     from schedules.plan import Plan
@@ -26,7 +33,7 @@ SIZES = {
 }
 
 
-def bookmarks(reader: PdfReader) -> dict[str, int]:
+def bookmarks(booklet: PdfReader) -> dict[str, int]:
     """Title of every bookmark with its page, from 0."""
     found: dict[str, int] = {}
 
@@ -35,11 +42,11 @@ def bookmarks(reader: PdfReader) -> dict[str, int]:
             if isinstance(item, list):
                 walk(item)
                 continue
-            page = reader.get_destination_page_number(item)
+            page = booklet.get_destination_page_number(item)
             assert page is not None
             found[item.title] = page
 
-    walk(list(reader.outline))
+    walk(list(booklet.outline))
     return found
 
 
@@ -74,15 +81,15 @@ def test_every_drawing_of_an_enclosure_names_each_of_its_ends_exactly_once(
     case: tuple[Plan, Paper, bytes],
 ) -> None:
     plan, paper, pdf = case
-    reader = PdfReader(io.BytesIO(pdf))
-    starts = bookmarks(reader)
+    booklet = PdfReader(io.BytesIO(pdf))
+    starts = bookmarks(booklet)
     order = sorted(starts.values())
     for tag in used_enclosures(plan):
         picture = one_enclosure(plan, tag, paper)
         name = next(item.name for item in plan.derived.selection.enclosures if item.tag == tag)
         first = starts[f"{tag} {name}"]
         last = next(page for page in order if page > first)
-        words = " ".join(plain(reader.pages[number].extract_text()) for number in range(first, last))
+        words = " ".join(plain(booklet.pages[number].extract_text()) for number in range(first, last))
         for line in picture.lines:
             for here, there in ((line.a, line.b), (line.b, line.a)):
                 if here.terminal is None or there.terminal is None:
@@ -96,12 +103,12 @@ def test_every_drawing_of_an_enclosure_names_each_of_its_ends_exactly_once(
 
 def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
-    reader = PdfReader(io.BytesIO(pdf))
-    total = len(reader.pages)
+    booklet = PdfReader(io.BytesIO(pdf))
+    total = len(booklet.pages)
     title = plan.derived.job.job
-    code = re.search(r"contents ([0-9A-Z]{4}-[0-9A-Z]{4})", plain(reader.pages[0].extract_text()))
+    code = re.search(r"contents ([0-9A-Z]{4}-[0-9A-Z]{4})", plain(booklet.pages[0].extract_text()))
     assert code is not None
-    for number, page in enumerate(reader.pages, 1):
+    for number, page in enumerate(booklet.pages, 1):
         words = plain(page.extract_text())
         assert title.name in words
         assert f"evision {title.revision}" in words
@@ -109,6 +116,43 @@ def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:
         assert code[1] in words
         assert f"page {number} of {total}" in words
         assert "The maker's manual, the local code and its authority" in words
+
+
+def test_no_page_is_empty(case: tuple[Plan, Paper, bytes]) -> None:
+    _, _, pdf = case
+    for page in pages_of(pdf):
+        between = [char for char in page.chars if 60 < char["top"] < page.height - 64]
+        assert len(between) > 60, page.page_number
+
+
+def test_every_page_of_an_unsound_plan_says_so() -> None:
+    pdf = the_one(package_of("must-fail", Paper.LETTER, "inspector", (Part.PDF,)), ".pdf")
+    assert not plan_of("must-fail").sound
+    assert all("NOT SOUND" in page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+
+
+def test_no_page_of_a_sound_plan_says_otherwise(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    assert plan.sound
+    assert not any("NOT SOUND" in page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+
+
+def test_what_was_landed_and_pulled_is_printed_in() -> None:
+    draft = read_draft(JOBS / "galley-gas.toml")
+    edits = (
+        Edit("as_built", "W1", "length", "38 ft 6 in"),
+        Edit("as_built", "W1", "landed", ["Q1:L"]),
+        Edit("as_built", "W1", "initials", "AB"),
+        Edit("as_built", "W1", "date", "2026-03-20"),
+    )
+    plan = plan_job(read_sheet_of(draft), draft.edited(edits).job)
+    contents = pack(plan, Order(reader=reader("electrician"), parts=(Part.PDF,)))
+    rows = [row for page in pages_of(the_one(contents, ".pdf")) for table in tables_on(page) for row in table]
+    landed = [row for row in rows if row[:2] == ["Q1:L", "101"]]
+    assert [row[-3:] for row in landed] == [["yes", "", "AB"]]
+    assert [row[-3:] for row in rows if row[:2] == ["Q1:N", "102"]] == [["", "", ""]]
+    built = next(row for row in rows if row[0] == "W1" and "2026-03-20" in row)
+    assert {"38' 6\"", "AB", "1 of 6"} <= set(built)
 
 
 def test_every_page_has_the_paper_s_size(case: tuple[Plan, Paper, bytes]) -> None:
@@ -132,13 +176,13 @@ def test_every_schedule_with_rows_has_a_bookmark(case: tuple[Plan, Paper, bytes]
 
 def test_it_is_tagged_has_a_title_and_a_language(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
-    reader = PdfReader(io.BytesIO(pdf))
-    catalogue: Any = reader.trailer["/Root"].get_object()
+    booklet = PdfReader(io.BytesIO(pdf))
+    catalogue: Any = booklet.trailer["/Root"].get_object()
     assert catalogue["/MarkInfo"]["/Marked"]
     assert "/StructTreeRoot" in catalogue
     assert str(catalogue["/Lang"]).startswith("en")
-    assert reader.metadata is not None
-    assert plan.derived.job.job.name in str(reader.metadata.title)
+    assert booklet.metadata is not None
+    assert plan.derived.job.job.name in str(booklet.metadata.title)
 
 
 def test_tables_repeat_their_heads_and_no_row_is_split(case: tuple[Plan, Paper, bytes]) -> None:

@@ -190,10 +190,19 @@ async def test_an_installer_checks_a_reach(site: Path) -> None:
         await stage.shows("factory cable", "to spare", "supplied")
 
 
+async def go_to_finding(stage: Stage, code: str) -> None:
+    """Open the findings and move down to the first one of this check."""
+    await stage.press("f")
+    plan = stage.snapshot.plan
+    assert plan is not None
+    codes = [finding.code for finding in plan.findings]
+    await stage.press(*["down"] * codes.index(code))
+
+
 async def test_from_a_finding_to_its_remedy_and_back(site: Path) -> None:
     path = sample_job("must-fail", site)
     async with staged(path, WIDE) as stage:
-        await stage.press("f")
+        await go_to_finding(stage, "cable-short")
         await stage.shows("W4 is", "short", "Remedy 1", "planned again: cures it")
         before = stage.snapshot.draft.text
         await stage.press("a")
@@ -213,7 +222,8 @@ async def test_from_a_finding_to_its_remedy_and_back(site: Path) -> None:
 
 async def test_a_finding_leads_to_the_field_that_bears_on_it(site: Path) -> None:
     async with staged(sample_job("must-fail", site), WIDE) as stage:
-        await stage.press("f", "enter")
+        await go_to_finding(stage, "cable-short")
+        await stage.press("enter")
         await stage.shows("W4", "Route")
         assert stage.steps.step == "routes"
         await stage.press("enter")

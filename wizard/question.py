@@ -11,19 +11,8 @@ if TYPE_CHECKING:
 Answer = tuple[str, str | None, str]
 """Where a job keeps an answer: table, row, field."""
 
-StepId = Literal[
-    "equipment",
-    "options",
-    "room",
-    "places",
-    "routes",
-    "circuits",
-    "mounting",
-    "air",
-    "findings",
-    "schedules",
-    "diagram",
-]
+StepId = str
+"""The id of a step: a row of `wizard.steps.STEPS`."""
 
 Kind = Literal["answer", "choices", "raceway", "add", "remove"]
 """What answering does: fill a key, pick the sheet's choices, put a cable into a raceway, add or remove an entry."""

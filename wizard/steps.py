@@ -10,7 +10,10 @@ from schedules.findings import Severity
 from wizard.questions import groups_of
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from schedules.findings import Finding
+    from schedules.plan import Plan
     from wizard.question import Answer, StepId
     from wizard.session import Snapshot
 
@@ -25,46 +28,24 @@ class State(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """One step of the list."""
-
-    id: StepId
-    title: str
-
-
-STEPS = (
-    Step("equipment", "Equipment"),
-    Step("options", "Options"),
-    Step("room", "Room"),
-    Step("places", "Places"),
-    Step("routes", "Routes"),
-    Step("circuits", "Circuits"),
-    Step("mounting", "Mounting"),
-    Step("air", "Air and gas"),
-    Step("findings", "Findings"),
-    Step("schedules", "Schedules"),
-    Step("diagram", "Diagram"),
-)
-
-_TABLES: dict[StepId, tuple[str, ...]] = {
-    "equipment": ("job", "amendment"),
-    "options": ("",),
-    "room": ("site", "wall", "cabinet", "keep_out", "cooking_range", "routing"),
-    "places": ("place", "box"),
-    "routes": ("run", "raceway", "bundle", "framing", "stock", "as_built"),
-    "circuits": ("circuit", "nameplate"),
-    "mounting": ("mounting", "stud", "space", "work", "step"),
-    "air": ("duct", "fitting", "air", "gas"),
-}
-_STEP_OF_TABLE = {table: step for step, tables in _TABLES.items() for table in tables}
-
-
-@dataclass(frozen=True, slots=True)
 class Standing:
     """How one step stands: the state, and a few words for the list."""
 
     state: State
     words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the list.
+
+    stands: how it stands in a snapshot that is planned. tables: those of the job whose answers it asks for.
+    """
+
+    id: StepId
+    title: str
+    stands: Callable[[Step, Snapshot, Plan], Standing]
+    tables: tuple[str, ...] = ()
 
 
 def step_of(answer: Answer) -> StepId:
@@ -76,17 +57,13 @@ def standing(step: StepId, snapshot: Snapshot) -> Standing:
     """How a step stands in this snapshot."""
     if snapshot.plan is None:
         return Standing(State.UNTOUCHED, "…")
-    if step == "findings":
-        return _of_findings(snapshot.plan.findings)
-    if step in ("schedules", "diagram"):
-        sound = snapshot.plan.sound
-        return Standing(State.COMPLETE if sound else State.PARTIAL, "ready" if sound else "provisional")
-    return _of_questions(step, snapshot, snapshot.plan.findings)
+    row = _BY_ID[step]
+    return row.stands(row, snapshot, snapshot.plan)
 
 
-def _of_questions(step: StepId, snapshot: Snapshot, findings: tuple[Finding, ...]) -> Standing:
-    groups = groups_of(step, snapshot, None)
-    here = [finding for finding in findings if finding.answer is not None and step_of(finding.answer) == step]
+def _of_questions(step: Step, snapshot: Snapshot, plan: Plan) -> Standing:
+    groups = groups_of(step.id, snapshot, None)
+    here = [item for item in plan.findings if item.answer is not None and item.answer[0] in step.tables]
     blocking = [finding for finding in here if finding.severity.blocks]
     wrong = [finding for finding in blocking if _is_answered(finding, snapshot)]
     if wrong:
@@ -112,7 +89,8 @@ def _is_answered(finding: Finding, snapshot: Snapshot) -> bool:
     return finding.answer is not None and snapshot.written(*finding.answer) not in (None, [])
 
 
-def _of_findings(findings: tuple[Finding, ...]) -> Standing:
+def _of_findings(_step: Step, _snapshot: Snapshot, plan: Plan) -> Standing:
+    findings = plan.findings
     stop = sum(1 for finding in findings if finding.severity is Severity.STOP)
     fix = sum(1 for finding in findings if finding.severity is Severity.FIX)
     if not stop and not fix:
@@ -120,3 +98,38 @@ def _of_findings(findings: tuple[Finding, ...]) -> Standing:
         return Standing(State.COMPLETE, f"{check} to check" if check else "none open")
     words = ", ".join(f"{number} {word}" for number, word in ((stop, "stop"), (fix, "fix")) if number)
     return Standing(State.TROUBLE, words)
+
+
+def _of_paper(_step: Step, _snapshot: Snapshot, plan: Plan) -> Standing:
+    if plan.sound:
+        return Standing(State.COMPLETE, "ready")
+    return Standing(State.PARTIAL, "provisional")
+
+
+STEPS = (
+    Step("equipment", "Equipment", _of_questions, ("job", "amendment")),
+    Step("options", "Options", _of_questions, ("",)),
+    Step(
+        "room",
+        "Room",
+        _of_questions,
+        ("site", "wall", "cabinet", "keep_out", "cooking_range", "routing"),
+    ),
+    Step("places", "Places", _of_questions, ("place", "box")),
+    Step(
+        "routes",
+        "Routes",
+        _of_questions,
+        ("run", "raceway", "bundle", "framing", "stock", "as_built"),
+    ),
+    Step("circuits", "Circuits", _of_questions, ("circuit", "nameplate")),
+    Step("mounting", "Mounting", _of_questions, ("mounting", "stud", "space", "work", "step")),
+    Step("air", "Air and gas", _of_questions, ("duct", "fitting", "air", "gas")),
+    Step("findings", "Findings", _of_findings),
+    Step("schedules", "Schedules", _of_paper),
+    Step("diagram", "Diagram", _of_paper),
+)
+"""Every step in its order; what one shows instead of asking stands in `wizard.widgets.step_panels.PANELS`."""
+
+_BY_ID = {step.id: step for step in STEPS}
+_STEP_OF_TABLE = {table: step.id for step in STEPS for table in step.tables}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, get_args
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -16,16 +16,16 @@ from schedules.quantities.numerals import UnitError
 from schedules.questions.fields import FIELDS
 from tests.stage import sample_job
 from wizard.answering import added_entry, picked_answer, picked_choice, removed_entry, typed_answer
-from wizard.question import StepId
 from wizard.questions import groups_of, wanted
 from wizard.session import Session, Snapshot
 from wizard.steps import STEPS, State, standing, step_of
+from wizard.widgets.step_panels import PANELS
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from wizard.question import Group, Question
+    from wizard.question import Group, Question, StepId
 
 
 SAMPLES = ("galley-gas", "corner-electric", "farmhouse-electric", "loft-gas", "must-fail", "training-room")
@@ -52,13 +52,18 @@ def question(snapshot: Snapshot, *answer: str | None) -> Question:
     return next(item for item in questions(snapshot) if item.answer == answer and item.kind == "answer")
 
 
-def test_steps_are_those_that_have_an_id() -> None:
-    assert tuple(step.id for step in STEPS) == get_args(StepId)
+IDS = [step.id for step in STEPS]
+
+
+def test_each_step_has_an_id_of_its_own_and_every_panel_is_of_a_step() -> None:
+    assert len(set(IDS)) == len(IDS)
+    assert set(PANELS) <= set(IDS)
+    assert not [step.id for step in STEPS if step.id in PANELS and step.tables]
 
 
 def test_every_table_of_a_job_has_a_step() -> None:
     for table in TABLES:
-        assert step_of((table, None, "any")) in get_args(StepId)
+        assert step_of((table, None, "any")) in IDS
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -4,69 +4,41 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar
 
-from textual import getters, on, work
+from textual import getters, on
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.reactive import reactive
-from textual.screen import Screen
 from textual.widgets import ContentSwitcher, Footer, OptionList, Static
-from textual.worker import get_current_worker
 
-from schedules.errors import InputError
 from schedules.quantities.lengths import Style
-from schedules.quantities.numerals import UnitError
 from wizard import keys
-from wizard.answering import (
-    added_entry,
-    picked_answer,
-    picked_choice,
-    refusal_words,
-    removed_entry,
-    typed_answer,
-)
 from wizard.doors import behind
-from wizard.forms import entry_form
-from wizard.planning import plan_and_cure
 from wizard.questions import groups_of, measurements
+from wizard.screens.answering import AnsweringScreen
 from wizard.screens.effect import EffectScreen
-from wizard.screens.form import FormScreen
 from wizard.screens.measure import MeasureScreen
-from wizard.screens.pick import PickScreen
 from wizard.steps import STEPS, step_of
-from wizard.widgets.diagram_panel import DiagramPanel
 from wizard.widgets.effect import EffectPane
-from wizard.widgets.finding_panel import FindingPanel
 from wizard.widgets.question_panel import QuestionPanel
-from wizard.widgets.schedule_panel import SchedulePanel
 from wizard.widgets.step_list import StepList
+from wizard.widgets.step_panel import StepPanel
+from wizard.widgets.step_panels import PANELS
 from wizard.wording import title_content, without_questions
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
-    from schedules.findings import Edit
-    from wizard.answering import Value
-    from wizard.messages import (
-        Applied,
-        Door,
-        Picked,
-        PlanFailed,
-        Planned,
-        Pressed,
-        Sought,
-        Typed,
-    )
-    from wizard.question import Question, StepId
+    from wizard.messages import Door, PlanFailed, Sought
+    from wizard.question import StepId
     from wizard.session import Session, Snapshot
 
 _STYLES = (None, Style.US, Style.METRIC)
-_SHOWING: dict[StepId, str] = {"findings": "findings", "schedules": "schedules", "diagram": "diagram"}
 SHORT_EFFECT = 5
 """Lines of the effect pane where it stands under the questions."""
 
 
-class StepsScreen(Screen[None]):
+class StepsScreen(AnsweringScreen):
     """One job, step by step."""
 
     CSS_PATH = "steps.tcss"
@@ -77,17 +49,11 @@ class StepsScreen(Screen[None]):
 
     steps = getters.query_one(StepList)
     switcher = getters.query_one(ContentSwitcher)
-    questions = getters.query_one("#questions", QuestionPanel)
-    findings = getters.query_one("#findings", FindingPanel)
-    tables = getters.query_one("#schedules", SchedulePanel)
-    diagram = getters.query_one("#diagram", DiagramPanel)
 
-    snapshot: reactive[Snapshot | None] = reactive(None, init=False, always_update=True)
     step: reactive[StepId] = reactive("equipment", init=False)
 
     def __init__(self, session: Session) -> None:
-        super().__init__()
-        self.session = session
+        super().__init__(session)
         self._style = 0
         self._showing: StepId | None = None
         self._unplanned: int | None = None
@@ -100,21 +66,11 @@ class StepsScreen(Screen[None]):
             with Vertical(id="middle"):
                 with ContentSwitcher(initial="questions"):
                     yield QuestionPanel(id="questions")
-                    yield FindingPanel(id="findings")
-                    yield SchedulePanel(id="schedules")
-                    yield DiagramPanel(id="diagram")
+                    for step, panel in PANELS.items():
+                        yield panel(id=step)
                 yield EffectPane(id="effect-below")
             yield EffectPane(id="effect-beside")
         yield Footer(show_command_palette=False)
-
-    def on_mount(self) -> None:
-        """Plan the job as it was opened."""
-        self._become(self.session.now)
-
-    def on_screen_resume(self) -> None:
-        """Take up what another screen has answered meanwhile."""
-        if self.snapshot is not None and self.snapshot.version != self.session.now.version:
-            self._become(self.session.now)
 
     def watch_snapshot(self, snapshot: Snapshot) -> None:
         """Hand the snapshot to everything that shows it, unless the program ends."""
@@ -141,16 +97,12 @@ class StepsScreen(Screen[None]):
         """Give the step in view what it shows."""
         in_list = self.steps.has_focus
         fresh = self._showing != self.step and snapshot.plan is not None
-        panel = _SHOWING.get(self.step, "questions")
-        self.switcher.current = panel
-        self.set_class(panel != "questions", "-showing")
-        self.set_class(panel in ("schedules", "diagram") and not in_list, "-table")
-        if panel == "findings":
-            self.findings.show(snapshot)
-        elif panel == "schedules":
-            self.tables.show(snapshot)
-        elif panel == "diagram":
-            self.diagram.show(snapshot)
+        panel = self._panel
+        self.switcher.current = self.step if panel is not None else "questions"
+        self.set_class(panel is not None, "-showing")
+        self._widen(in_list=in_list)
+        if panel is not None:
+            panel.show(snapshot)
         else:
             groups = groups_of(self.step, snapshot, _STYLES[self._style])
             failed = snapshot.version == self._unplanned
@@ -160,87 +112,20 @@ class StepsScreen(Screen[None]):
             if not in_list:
                 self._enter()
 
+    @property
+    def _panel(self) -> StepPanel | None:
+        """What the step in view shows, None where it asks."""
+        return self.query_one(f"#{self.step}", StepPanel) if self.step in PANELS else None
+
+    def _widen(self, *, in_list: bool) -> None:
+        """Give a wide panel the room of the list of steps, unless the cursor stands in the list."""
+        self.set_class(self.step in PANELS and PANELS[self.step].WHOLE_WIDTH and not in_list, "-table")
+
     def _enter(self) -> None:
         """Put the cursor into the step in view."""
-        match self.step:
-            case "findings":
-                self.findings.enter()
-            case "schedules":
-                self.tables.enter()
-            case "diagram":
-                self.diagram.enter()
-            case _:
-                self.questions.enter()
+        (self._panel or self.questions).enter()
 
     # What a person does ------------------------------------------------------------------------------------------
-
-    def on_typed(self, event: Typed) -> None:
-        """Take a typed answer, or say beside the field why not."""
-        row = self.questions.row_of(event.question.key)
-        try:
-            if event.text.strip() == event.question.written:
-                words = ""
-            else:
-                words = self._take(*typed_answer(event.question, event.text))
-        except UnitError as error:
-            words = refusal_words(error)
-        if row is None:
-            return
-        if words:
-            row.refuse(words)
-            return
-        row.accept()
-        if not event.stay:
-            self.questions.move(row, -1 if event.up else 1)
-
-    def on_pressed(self, event: Pressed) -> None:
-        """Open a question's options, or do what the row does."""
-        question = event.question
-        if question.kind == "remove":
-            self._tell(self._take(*removed_entry(question)))
-        elif question.kind == "add":
-            self._add(question.field.table)
-        else:
-            self._pick(question)
-
-    def _pick(self, question: Question) -> None:
-        def picked(values: tuple[Value, ...] | None) -> None:
-            if values is None or frozenset(values) == question.picked:
-                return
-            words = self._take(*picked_answer(self.session.now.draft.job, question, values))
-            row = self.questions.row_of(question.key)
-            if row is not None:
-                row.refuse(words)
-
-        self.app.push_screen(PickScreen(question), picked)
-
-    def _add(self, table: str) -> None:
-        plan = self.session.now.plan
-        if plan is not None:
-            job = self.session.now.draft.job
-            form = entry_form(
-                table, plan.derived, lambda values: self._take(*added_entry(job, table, values))
-            )
-            self.app.push_screen(FormScreen(form))
-
-    def _tell(self, words: str) -> None:
-        if words:
-            self.notify(words, severity="error", markup=False)
-
-    def on_picked(self, event: Picked) -> None:
-        """Take one of the sheet's choices."""
-        if self.snapshot is None:
-            return
-        try:
-            words = self._take(*picked_choice(self.session.now, event.value, out=event.out))
-        except UnitError as error:
-            words = refusal_words(error)
-        self._tell(words)
-
-    def on_applied(self, event: Applied) -> None:
-        """Apply a remedy."""
-        words = self._take(event.edits, event.words)
-        self.notify(words or f"{event.words}. Press u to take it back.", markup=False)
 
     def on_sought(self, event: Sought) -> None:
         """Go to the question that asks for an answer."""
@@ -262,7 +147,7 @@ class StepsScreen(Screen[None]):
     @on(OptionList.OptionSelected, "#steps")
     def _step_selected(self, event: OptionList.OptionSelected) -> None:
         self.step = STEPS[event.option_index].id
-        self.set_class(self.step in ("schedules", "diagram"), "-table")
+        self._widen(in_list=False)
         self._enter()
 
     # Keys ---------------------------------------------------------------------------------------------------------
@@ -276,7 +161,7 @@ class StepsScreen(Screen[None]):
         self._turn(-1)
 
     def _turn(self, by: int) -> None:
-        if self.step in _SHOWING:
+        if self.step in PANELS:
             self._go(by)
         else:
             self.questions.turn(by)
@@ -307,7 +192,7 @@ class StepsScreen(Screen[None]):
     def action_other_pane(self) -> None:
         """Go between the list of steps and what is beside it."""
         if self.steps.has_focus:
-            self.set_class(self.step in ("schedules", "diagram"), "-table")
+            self._widen(in_list=False)
             self._enter()
         else:
             self.remove_class("-table")
@@ -316,20 +201,6 @@ class StepsScreen(Screen[None]):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A key that leads to the step in view has nothing to do."""
         return not (action == "step" and parameters == (self.step,))
-
-    def action_undo(self) -> None:
-        """Take the last answer back."""
-        if not self.session.can_undo:
-            self.notify("Nothing to take back.", markup=False)
-            return
-        self._become(self.session.undo())
-
-    def action_redo(self) -> None:
-        """Give the answer again that was taken back."""
-        if not self.session.can_redo:
-            self.notify("Nothing was taken back.", markup=False)
-            return
-        self._become(self.session.redo())
 
     def action_units(self) -> None:
         """Show lengths in the next style."""
@@ -342,7 +213,7 @@ class StepsScreen(Screen[None]):
     @property
     def TOPIC(self) -> str:  # noqa: N802  a constant on the other screens
         """The page of help for the step in view."""
-        return _SHOWING.get(self.step, "steps")
+        return self.step if self.step in PANELS else "steps"
 
     def action_effect(self) -> None:
         """Show all that the last answer changed."""
@@ -362,32 +233,6 @@ class StepsScreen(Screen[None]):
     def action_back(self) -> None:
         """Go to the first screen."""
         self.dismiss(None)
-
-    # The job ------------------------------------------------------------------------------------------------------
-
-    def _take(self, edits: tuple[Edit, ...], did: str) -> str:
-        """Apply an answer; why it was not taken, in words, or nothing."""
-        try:
-            self._become(self.session.answer(edits, did))
-        except InputError as error:
-            return refusal_words(error)
-        return ""
-
-    def _become(self, snapshot: Snapshot) -> None:
-        self.snapshot = snapshot
-        self._plan(snapshot)
-
-    @work(thread=True, exclusive=True, group="plan")
-    def _plan(self, snapshot: Snapshot) -> None:
-        worker = get_current_worker()
-        for message in plan_and_cure(snapshot, lambda: worker.is_cancelled):
-            self.post_message(message)
-
-    def on_planned(self, event: Planned) -> None:
-        """Take a plan, unless the job has moved on."""
-        settled = self.session.settle(event.version, event.plan)
-        if settled is not None:
-            self.snapshot = settled
 
     def on_plan_failed(self, event: PlanFailed) -> None:
         """Say that there is no plan, and that nothing is lost."""

@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import getters, work
-from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Static
 
@@ -17,6 +16,7 @@ from wizard import keys
 from wizard.drawing_files import open_in_viewer, write_drawings
 from wizard.messages import Drawn
 from wizard.widgets.schedule_table import ScheduleTable
+from wizard.widgets.step_panel import StepPanel
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from wizard.session import Snapshot
 
 
-class DiagramPanel(Vertical):
+class DiagramPanel(StepPanel):
     """What the drawing shows, as a table that a screen reader can follow too."""
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.DIAGRAM)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import getters, on
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from wizard import keys
 from wizard.messages import Applied, Sought
+from wizard.widgets.step_panel import StepPanel
 from wizard.wording import finding_content, finding_details
 
 if TYPE_CHECKING:
@@ -28,9 +29,10 @@ class FindingLines(OptionList):
     BINDINGS: ClassVar[list[BindingType]] = list(keys.FINDING)
 
 
-class FindingPanel(Vertical):
+class FindingPanel(StepPanel):
     """The findings of one plan."""
 
+    WHOLE_WIDTH = False
     BINDINGS: ClassVar[list[BindingType]] = list(keys.FINDINGS)
 
     head = getters.query_one(".finding-title", Static)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import getters
-from textual.containers import Vertical
 from textual.content import Content
 from textual.widgets import Input, Static
 
@@ -16,6 +15,7 @@ from wizard.question import Question
 from wizard.screens.pick import PickScreen
 from wizard.widgets.schedule_table import ScheduleTable
 from wizard.widgets.search import SearchInput
+from wizard.widgets.step_panel import StepPanel
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 _NAMES = tuple(SCHEDULES)
 
 
-class SchedulePanel(Vertical):
+class SchedulePanel(StepPanel):
     """The schedules of one plan."""
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.SCHEDULES)

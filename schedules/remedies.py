@@ -5,19 +5,67 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from schedules.checks.air_remedies import make_up_remedies, opening_remedies
 from schedules.checks.circuit_remedies import drop_remedies
+from schedules.checks.duct_remedies import (
+    airflow_remedies,
+    code_length_remedies,
+    length_remedies,
+    width_remedies,
+)
 from schedules.checks.framing_remedies import framing_remedies
+from schedules.checks.gas_remedies import (
+    connector_remedies,
+    fire_valve_remedies,
+    pipe_remedies,
+    shutoff_remedies,
+)
+from schedules.checks.mounting_remedies import (
+    fastener_remedies,
+    hood_room_remedies,
+    overhead_remedies,
+    service_height_remedies,
+    space_remedies,
+)
 from schedules.checks.reach_remedies import place_remedies, reach_remedies, route_remedies
 from schedules.checks.site import MISPLACED
 from schedules.errors import InputError
 from schedules.plan import Plan, plan_job
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator, Mapping
 
+    from schedules.derived import Derived
     from schedules.findings import Finding, Remedy
     from schedules.job.draft import Draft
     from schedules.sheet.sheet import Sheet
+
+_PROPOSALS: Mapping[str, Callable[[Derived, str], Iterator[Remedy]]] = {
+    "cable-short": reach_remedies,
+    "cable-tight": reach_remedies,
+    "way-barred": route_remedies,
+    "hole-not-allowed": route_remedies,
+    **dict.fromkeys(MISPLACED, place_remedies),
+    "framing-cut": framing_remedies,
+    "voltage-drop": drop_remedies,
+    "hood-no-room": hood_room_remedies,
+    "cabinet-too-low": overhead_remedies,
+    "service-position-low": service_height_remedies,
+    "fastener-short": fastener_remedies,
+    "bracket-overloaded": fastener_remedies,
+    "box-no-room": space_remedies,
+    "duct-reduced": width_remedies,
+    "airflow-short": airflow_remedies,
+    "duct-long": length_remedies,
+    "duct-long-by-code": code_length_remedies,
+    "make-up-none": make_up_remedies,
+    "make-up-opening-small": opening_remedies,
+    "gas-shutoff": shutoff_remedies,
+    "gas-connector": connector_remedies,
+    "gas-valve": fire_valve_remedies,
+    "gas-short": pipe_remedies,
+}
+"""What may cure each finding, from what is derived and the finding's subject."""
 
 
 def with_remedies(sheet: Sheet, draft: Draft, plan: Plan) -> Plan:
@@ -54,13 +102,6 @@ def _identity(finding: Finding) -> tuple[str, str]:
 
 
 def _proposed(plan: Plan, finding: Finding) -> Iterator[Remedy]:
-    if finding.code in ("cable-short", "cable-tight"):
-        yield from reach_remedies(plan.derived, finding.subject)
-    if finding.code in ("way-barred", "hole-not-allowed"):
-        yield from route_remedies(plan.derived, finding.subject)
-    if finding.code in MISPLACED:
-        yield from place_remedies(plan.derived, finding.subject)
-    if finding.code == "framing-cut":
-        yield from framing_remedies(plan.derived, finding.subject)
-    if finding.code == "voltage-drop":
-        yield from drop_remedies(plan.derived, finding.subject)
+    propose = _PROPOSALS.get(finding.code)
+    if propose is not None:
+        yield from propose(plan.derived, finding.subject)

@@ -61,12 +61,8 @@ def _kind(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
 
 def _width(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
     duct = derived.job.duct
+    collar = exhaust.collar
     if narrower(exhaust) and exhaust.section is not None:
-        remedies: tuple[Remedy, ...] = ()
-        collar = exhaust.collar
-        if collar.round_ and duct.diameter is not None:
-            wide = format_length(collar.friction_diameter_in)
-            remedies = (Remedy(f"use {wide} duct", (Edit("duct", None, "diameter", wide),)),)
         yield Finding(
             code="duct-reduced",
             severity=Severity.FIX,
@@ -79,7 +75,6 @@ def _width(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
                 Input("collar", f"{collar.area_sq_in:.1f} sq in", "sheet"),
             ),
             answer=("duct", None, "diameter" if duct.diameter is not None else "width"),
-            remedies=remedies,
         )
     straight, section = duct.straight_first, exhaust.section
     needed = practice("straight_before_elbow")
@@ -94,6 +89,12 @@ def _width(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
                 rule=needed.words,
                 source=needed.source,
                 answer=("duct", None, "straight_first"),
+                remedies=(
+                    Remedy(
+                        f"lead the duct {format_length(least, rounding='up')} straight before it bends",
+                        (Edit("duct", None, "straight_first", format_length(least, rounding="up")),),
+                    ),
+                ),
             )
     bay = duct.stud_bay
     side = min(filter(None, (duct.diameter, duct.width, duct.height)), default=None)
@@ -106,6 +107,9 @@ def _width(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
             rule="a duct runs between studs that it fits, and never through one",
             source=Source("framing depth", Confidence.JOB),
             answer=("duct", None, "stud_bay"),
+            remedies=(
+                Remedy("lead it in front of the wall, in a chase", (Edit("duct", None, "stud_bay", None),)),
+            ),
         )
 
 
@@ -138,8 +142,10 @@ def _airflow(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
         says = (
             f"the fan moves {point.airflow_cfm:.0f} cfm here, {wanted:g} cfm is wanted by {exhaust.wanted_by}"
         )
-        if longest is not None:
-            says += f"; straight duct with these fittings at most {max(0.0, longest.length_in) / _IN_PER_FT:.1f} ft"
+        if longest is not None and longest.length_in > 0:
+            says += f"; straight duct with these fittings at most {longest.length_in / _IN_PER_FT:.1f} ft"
+        elif longest is not None:
+            says += "; with these fittings no straight duct is short enough"
         yield Finding(
             code="airflow-short",
             severity=Severity.FIX,
@@ -227,10 +233,10 @@ def _outlet(derived: Derived) -> Iterator[Finding]:
         return
     above = rule("termination_above_intake", edition, _IRC).number * _IN_PER_FT
     high_enough = duct.above_intake is not None and duct.above_intake >= above
-    for key, name, what in (
-        ("to_property_line", "termination_property_line", "the property line"),
-        ("to_opening", "termination_opening", "a window or door that opens"),
-        ("to_intake", "termination_intake", "an air intake"),
+    for key, name, subject, what in (
+        ("to_property_line", "termination_property_line", "outlet, property line", "the property line"),
+        ("to_opening", "termination_opening", "outlet, window", "a window or door that opens"),
+        ("to_intake", "termination_intake", "outlet, intake", "an air intake"),
     ):
         distance: float | None = getattr(duct, key)
         least = rule(name, edition, _IRC)
@@ -239,7 +245,7 @@ def _outlet(derived: Derived) -> Iterator[Finding]:
         yield Finding(
             code="outlet-near",
             severity=Severity.FIX,
-            subject=_SUBJECT,
+            subject=subject,
             says=f"the outlet is {format_length(distance)} from {what}, {least.number:g} ft is the least",
             rule=least.words,
             source=least.source,

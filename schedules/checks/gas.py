@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.checks.asking import ask
-from schedules.findings import Edit, Finding, Remedy, Severity
-from schedules.tables import load
+from schedules.findings import Finding, Severity
+from schedules.gas.piping import connector
+from schedules.mechanical_code import fuel_gas_code
 from schedules.working import Confidence, Source
 
 if TYPE_CHECKING:
@@ -30,14 +31,14 @@ def check_gas(derived: Derived) -> Iterator[Finding]:
         "gas-shutoff",
         Severity.FIX,
         "an appliance's own shutoff stands near it, in the same room, before the connector",
-        "shutoff",
+        _amiss_of_shutoff(derived),
     )
     yield from _verdict(
         supply.connector,
         "gas-connector",
         Severity.FIX,
         "a gas connector is short and nowhere concealed",
-        "connector",
+        _amiss_of_connector(derived),
     )
     yield from _verdict(
         supply.fire_valve,
@@ -67,17 +68,24 @@ def check_gas(derived: Derived) -> Iterator[Finding]:
             source=path.working.source,
             numbers=path.working.inputs,
             answer=("gas", None, "pipe"),
-            remedies=tuple(_wider_pipe(derived)),
         )
 
 
-def _wider_pipe(derived: Derived) -> Iterator[Remedy]:
-    """Every wider pipe that the table has, the next one first."""
-    pipe = derived.job.gas.pipe
-    nominals = [row.text("nominal") for row in load("gas_pipe").rows]
-    if pipe is not None:
-        for wider in nominals[nominals.index(pipe) + 1 :]:
-            yield Remedy(f"run {wider} in pipe all the way", (Edit("gas", None, "pipe", wider),))
+def _amiss_of_shutoff(derived: Derived) -> str:
+    """The answer that stands in the way: the room before the order of the parts, that before the distance."""
+    gas = derived.job.gas
+    if gas.same_room is False:
+        return "same_room"
+    return "upstream" if gas.upstream is False else "shutoff"
+
+
+def _amiss_of_connector(derived: Derived) -> str:
+    """The answer that stands in the way: the length, and where that is short enough, that it is concealed."""
+    gas, edition = derived.job.gas, fuel_gas_code(derived.job)
+    if edition is None or gas.connector is None:
+        return "connector"
+    short = connector(gas.connector, concealed=False, edition=edition).holds
+    return "concealed" if short and gas.concealed else "connector"
 
 
 def _verdict(

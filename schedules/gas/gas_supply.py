@@ -61,7 +61,7 @@ def bring_gas(selection: Selection, job: Job) -> GasSupply | None:
     if valve is None and not given:
         return None
     edition = fuel_gas_code(job)
-    path, refusal = _path(valve, gas)
+    path, refusal = gas_way(valve, gas)
     return GasSupply(
         valve=valve,
         given=given,
@@ -93,7 +93,8 @@ def _shutoff(gas: Gas, edition: Adopted | None) -> Verdict | None:
     return shutoff(gas.shutoff, same_room=gas.same_room, upstream=gas.upstream, edition=edition)
 
 
-def _path(valve: GasValve | None, gas: Gas) -> tuple[GasPath | None, str]:
+def gas_way(valve: GasValve | None, gas: Gas) -> tuple[GasPath | None, str]:
+    """Pipe and fire valve up to the range, None while an answer is missing; and why the valve passes too little."""
     if gas.gas is None or gas.demand is None or gas.pipe is None or gas.pipe_length is None:
         return None, ""
     flow = gas_flow(gas.demand, gas.gas)
@@ -103,12 +104,17 @@ def _path(valve: GasValve | None, gas: Gas) -> tuple[GasPath | None, str]:
     pipe = pipe_drop(inside_diameter(gas.pipe), length, flow, gas.gas)
     lost: Drop | None = None
     if valve is not None:
-        inlet = gas.inlet if gas.inlet is not None else practice(f"gas_pressure_{gas.gas}").number
+        gravity = specific_gravity(gas.gas)
         try:
-            lost = valve_drop(valve.cv, flow, inlet_in_wc=inlet, specific_gravity=specific_gravity(gas.gas))
+            lost = valve_drop(valve.cv, flow, inlet_in_wc=inlet_pressure(gas), specific_gravity=gravity)
         except ValueError as error:
             return None, str(error)
     return gas_path(flow, pipe, lost, allowed_in_wc=gas.allowed_drop), ""
+
+
+def inlet_pressure(gas: Gas) -> float:
+    """Pressure at the meter [in wc]: the job's, else the trade's for this gas. Raises LookupError for another gas."""
+    return gas.inlet if gas.inlet is not None else practice(f"gas_pressure_{gas.gas}").number
 
 
 def _missing(job: Job, valve: GasValve | None) -> tuple[Answer, ...]:

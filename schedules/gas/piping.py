@@ -269,6 +269,16 @@ def valve_flow(cv: float, drop_in_wc: float, *, inlet_in_wc: float, specific_gra
     return _VALVE_CONSTANT * cv * math.sqrt(drop_psi * outlet_psi / (specific_gravity * _STANDARD_RANKINE))
 
 
+def least_cv(flow_cfh: float, drop_in_wc: float, *, inlet_in_wc: float, specific_gravity: float) -> float:
+    """The least Cv with which a valve passes a flow [cfh] at a drop [in wc]: the flow grows in proportion to it.
+
+    Raises ValueError for a figure that is not above zero or a drop beyond the inlet's pressure.
+    """
+    if min(flow_cfh, drop_in_wc) <= 0:
+        raise ValueError(f"flow and drop are above 0, not {flow_cfh:g} cfh and {drop_in_wc:g} in wc")
+    return flow_cfh / valve_flow(1.0, drop_in_wc, inlet_in_wc=inlet_in_wc, specific_gravity=specific_gravity)
+
+
 def valve_drop(cv: float, flow_cfh: float, *, inlet_in_wc: float, specific_gravity: float) -> Drop:
     """Pressure lost in a valve [in wc]: the small-drop valve equation, solved for it.
 

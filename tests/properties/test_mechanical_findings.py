@@ -144,29 +144,129 @@ def test_without_an_adopted_code_its_edition_is_asked_for() -> None:
 
 
 CURED = [
-    (GALLEY, "mounting", "clearance", "25 in", "hood-height"),
-    (GALLEY, "mounting", "blocks", "none", "bracket-misses"),
-    (GALLEY, "mounting", "lift", False, "lift-heavy"),
-    (GALLEY, "duct", "surface", "flexible", "duct-flexible"),
-    (GALLEY, "duct", "diameter", "7 in", "duct-reduced"),
-    (CORNER, "duct", "arrow", "hood", "fan-backwards"),
-    (GALLEY, "air", "spring", "open", "damper-spring-wrong"),
-    (GALLEY, "air", "make_up_airflow", "500 cfm", "make-up-short"),
-    (GALLEY, "duct", "to_intake", "9 ft", "outlet-near"),
-    (GALLEY, "gas", "pipe_length", "600 ft", "gas-short"),
+    # Job, what spoils it, the finding, and the first edit of the remedy that comes first.
+    (GALLEY, (("mounting", "clearance", "25 in"),), "hood-height", None),
+    (GALLEY, (("mounting", "cooking_surface", "41 in"),), "hood-no-room", "2' 3-1/2\""),
+    (GALLEY, (("mounting", "blocks", "none"),), "bracket-misses", "planned"),
+    (GALLEY, (("mounting", "fastener_length", "1-1/2 in"),), "fastener-short", '2-1/2"'),
+    (GALLEY, (("mounting", "fastener_length", "1-1/2 in"),), "bracket-overloaded", '2-1/2"'),
+    (GALLEY, (("mounting", "lift", False),), "lift-heavy", True),
+    (GALLEY, (("duct", "surface", "flexible"),), "duct-flexible", "galvanized"),
+    (GALLEY, (("duct", "diameter", "7 in"),), "duct-reduced", '8"'),
+    (
+        GALLEY,
+        (("duct", "diameter", None), ("duct", "width", "10 in"), ("duct", "height", "3-1/4 in")),
+        "duct-reduced",
+        None,
+    ),
+    (GALLEY, (("duct", "straight_first", "4 in"),), "elbow-at-collar", "2' 0\""),
+    (GALLEY, (("duct", "stud_bay", "3-1/2 in"),), "duct-in-wall", None),
+    (GALLEY, (("duct", "wanted", "700 cfm"),), "airflow-short", "9 in"),
+    (GALLEY, (("duct", "wanted", "640 cfm"), ("duct", "length", "60 ft")), "airflow-short", "26' 3-1/8\""),
+    (GALLEY, (("duct", "length", "80 ft"),), "duct-long", "70' 0\""),
+    (CORNER, (("duct", "arrow", "hood"),), "fan-backwards", "outlet"),
+    (GALLEY, (("air", "spring", "open"),), "damper-spring-wrong", "closed"),
+    (GALLEY, (("air", "make_up_airflow", "500 cfm"),), "make-up-short", "667 cfm"),
+    (GALLEY, (("air", "make_up", "none"),), "make-up-none", "powered"),
+    (
+        GALLEY,
+        (("air", "make_up", "none"), ("air", "spring", None), ("air", "damper_access", None)),
+        "make-up-none",
+        "powered",
+    ),
+    (FARMHOUSE, (("air", "opening", "200 sq in"),), "make-up-opening-small", "307 sq in"),
+    (GALLEY, (("duct", "to_intake", "9 ft"),), "outlet-near", "10 ft"),
+    (GALLEY, (("duct", "to_intake", "9 ft"), ("duct", "to_opening", "1 ft")), "outlet-near", None),
+    (GALLEY, (("gas", "shutoff", "7 ft"),), "gas-shutoff", "6 ft"),
+    (GALLEY, (("gas", "same_room", False),), "gas-shutoff", True),
+    (GALLEY, (("gas", "upstream", False), ("gas", "shutoff", "9 ft")), "gas-shutoff", True),
+    (GALLEY, (("gas", "connector", "7 ft"),), "gas-connector", "6 ft"),
+    (GALLEY, (("gas", "concealed", True),), "gas-connector", False),
+    (GALLEY, (("gas", "valve_after_shutoff", False),), "gas-valve", True),
+    (GALLEY, (("gas", "pipe_length", "600 ft"),), "gas-short", "1"),
 ]
 
 
-@pytest.mark.parametrize(("job", "table", "key", "value", "code"), CURED)
-def test_the_computed_cure_cures(*, job: str, table: str, key: str, value: object, code: str) -> None:
+def offered(job: str, *edits: Edit) -> tuple[Draft, Plan]:
     draft, sheet = sample(job)
-    spoilt = draft.edited([Edit(table, None, key, value)])
-    plan = with_remedies(sheet, spoilt, plan_job(sheet, spoilt.job))
+    spoilt = draft.edited(edits)
+    return spoilt, with_remedies(sheet, spoilt, plan_job(sheet, spoilt.job))
+
+
+@pytest.mark.parametrize(("job", "spoilt_by", "code", "value"), CURED)
+def test_the_computed_cure_cures(
+    *, job: str, spoilt_by: tuple[tuple[str, str, object], ...], code: str, value: object
+) -> None:
+    spoilt, plan = offered(job, *(Edit(table, None, key, given) for table, key, given in spoilt_by))
     finding = found(plan, code)
     assert finding is not None
     remedies = [remedy for remedy in finding.remedies if remedy.edits]
     assert remedies
-    assert found(plan_job(sheet, spoilt.edited(remedies[0].edits).job), code) is None
+    if value is not None:
+        assert remedies[0].edits[0].value == value
+    after = plan_job(sample(job)[1], spoilt.edited(remedies[0].edits).job)
+    assert (code, finding.subject) not in {(item.code, item.subject) for item in after.findings}
+
+
+HANDS = [
+    # What no edit of the job cures, and the number that a cure must have.
+    (
+        FARMHOUSE,
+        "mounting",
+        "clearance",
+        "22 in",
+        "service-position-low",
+        "needs at least 1' 11\", hood's maker asks",
+    ),
+    (
+        GALLEY,
+        "mounting",
+        "service_load",
+        4.0,
+        "bracket-overloaded",
+        "53 lb out of the wall and 88 lb along it",
+    ),
+    (GALLEY, "duct", "wanted", "1200 cfm", "airflow-short", "in wg of total pressure at 1200 cfm"),
+    (
+        GALLEY,
+        "gas",
+        "demand",
+        "400000 Btu/h",
+        "gas-short",
+        "1 in alone loses 0.94 in wc of the 0.5 in wc allowed",
+    ),
+    (GALLEY, "gas", "demand", "230000 Btu/h", "gas-short", "fire valve of Cv"),
+]
+
+
+@pytest.mark.parametrize(("job", "table", "key", "value", "code", "words"), HANDS)
+def test_what_no_edit_cures_is_said_with_its_number(
+    *, job: str, table: str, key: str, value: object, code: str, words: str
+) -> None:
+    _, plan = offered(job, Edit(table, None, key, value))
+    finding = found(plan, code)
+    assert finding is not None
+    assert [remedy.edits for remedy in finding.remedies] == [()]
+    assert words in finding.remedies[0].words
+
+
+def test_a_shutoff_s_finding_leads_to_the_answer_that_is_amiss() -> None:
+    for key, value in (("same_room", False), ("upstream", False), ("shutoff", "7 ft")):
+        finding = found(planned(GALLEY, Edit("gas", None, key, value)), "gas-shutoff")
+        assert finding is not None
+        assert finding.answer == ("gas", None, key)
+
+
+def test_outlets_too_near_to_two_things_are_two_findings() -> None:
+    plan = planned(GALLEY, Edit("duct", None, "to_intake", "9 ft"), Edit("duct", None, "to_opening", "1 ft"))
+    near = [item.subject for item in plan.findings if item.code == "outlet-near"]
+    assert near == ["outlet, intake", "outlet, window"]
+
+
+def test_a_duct_of_no_length_that_is_short_enough_says_so() -> None:
+    finding = found(planned(GALLEY, Edit("duct", None, "wanted", "700 cfm")), "airflow-short")
+    assert finding is not None
+    assert finding.says.endswith("with these fittings no straight duct is short enough")
 
 
 def test_an_outlet_high_enough_above_an_intake_may_be_near() -> None:

@@ -260,7 +260,7 @@ MECHANICAL_MISTAKES = {
         ("duct-reduced", "duct"),
         # Flexible and narrow, so that too little air moves.
         ("airflow-short", "duct"),
-        ("outlet-near", "duct"),
+        ("outlet-near", "outlet, intake"),
         ("make-up-short", "make-up air"),
         ("damper-spring-wrong", "make-up air"),
         ("gas-connector", "gas"),

@@ -66,6 +66,11 @@ ALLOWED: dict[str, dict[float, str]] = {
     "exhaust/duct_fittings": {3.0: "flat side to height from which an elbow counts as flatwise"},
     "exhaust/duct_limits": {12: "in in a ft", 4: "area of a circle"},
     "checks/duct": {12: "in in a ft"},
+    "checks/gas_remedies": {12: "in in a ft"},
+    "checks/mounting_remedies": {
+        0.5: "wood screws are sold by half inches",
+        4: "the longest one proposed, ours",
+    },
     "exhaust/operation": {70: "F, surroundings where a job gives none, told as such"},
     "mounting/fasteners": {0.75: "exponent of a printed formula", 1.5: "exponent of a printed formula"},
     "gas/piping": {12: "in in a ft", 60: "min in an h"},

@@ -2,57 +2,36 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import itertools
 from typing import TYPE_CHECKING
 
-from schedules.cautions import ON_A_DRAWING
 from schedules.drawings.elevation_rows import along_rows, up_rows
 from schedules.drawings.elevation_tables import tables_of
 from schedules.drawings.errors import DrawingError
-from schedules.drawings.metrics import wrap
-from schedules.drawings.paper import EDGE, sheet_size
 from schedules.drawings.picture import Paper
 from schedules.drawings.running_dimensions import Ruler
-from schedules.drawings.scaled_sheet import ScaledSheet, Type
-from schedules.drawings.scales import SCALES, Mapping
+from schedules.drawings.sheet_layout import View, lay_out, within
 from schedules.drawings.site_proof import prove_elevation
+from schedules.drawings.site_sheets import SiteDrawing, begin, common_notes, sheets_of_tables, tables_in_words
 from schedules.drawings.wall_content import wall_content, walls_to_draw
-from schedules.drawings.wall_figures import draw_wall
+from schedules.drawings.wall_figures import ABOVE_PART_PT, ABOVE_WALL_PT, draw_wall
+from schedules.quantities.lengths import format_length
 
 if TYPE_CHECKING:
-    from schedules.drawings.running_dimensions import Row
-    from schedules.drawings.scales import Scale
+    from collections.abc import Iterator
+
+    from schedules.drawings.sheet_layout import Layout
     from schedules.drawings.sheet_tables import SheetTable
     from schedules.drawings.wall_content import WallContent
     from schedules.plan import Plan
     from schedules.site.room import PlacedWall
 
-_UNSOUND = "NOT SOUND, do not build by it"
-_TITLE = Type(14.0, bold=True)
-_SUBTITLE = Type(9.0)
-_SMALL = Type(8.0)
-_HEAD_ROOM = 52.0
-_ABOVE_WALL = 30.0
-_BETWEEN = 16.0
-_LINE = 10.5
-_FOOT_ROOM = 6 * _LINE
-_BESIDE_WALL = 36.0
-_ROW_ENDS = 3.0
+CLEAR_PT_PER_IN = 2.25
+"""3/8" = 1': below it boxes and holes run into one another; a longer wall is drawn in parts instead (own choice)."""
 
-
-@dataclass(frozen=True, slots=True)
-class SiteDrawing:
-    """One proved drawing to scale. name: for a file's name. width, height: of its sheet [pt]. scale: as written.
-
-    words: what it shows, for who can't see it.
-    """
-
-    name: str
-    svg: str
-    width_pt: float
-    height_pt: float
-    scale: str
-    words: str
+_MOST_PARTS = 8
+_OVERLAP_IN = 6.0
+_CLEAR_OF_CUT_IN = 1.0
 
 
 def elevations(
@@ -60,141 +39,123 @@ def elevations(
 ) -> tuple[SiteDrawing, ...]:
     """The elevation of every wall on which something stands or is bored, the walls in their order.
 
-    cable: whose reach is shaded. prefix: put before every id, so that several drawings fit into one page. Raises
+    A long wall on small paper comes in parts with match lines, its tables on sheets of their own. cable: whose reach is
+    shaded; see `wall_content`. prefix: put before every id, so that several drawings fit into one page. Raises
     DrawingError where no wall was measured, a wall fits the paper at no scale, or a drawing is not as the plan says.
     """
     walls = walls_to_draw(plan)
     if not walls:
         raise DrawingError(("no wall was measured on which anything stands, so there is no elevation",))
-    return tuple(elevation(plan, wall, paper, cable=cable, prefix=f"{prefix}{wall.tag}-") for wall in walls)
+    return tuple(
+        sheet
+        for wall in walls
+        for sheet in elevation(plan, wall, paper, cable=cable, prefix=f"{prefix}{wall.tag}-")
+    )
 
 
 def elevation(
     plan: Plan, wall: PlacedWall, paper: Paper = Paper.TABLOID, *, cable: str | None = None, prefix: str = ""
-) -> SiteDrawing:
-    """The elevation of one wall; see `elevations`."""
+) -> tuple[SiteDrawing, ...]:
+    """The elevation of one wall, as many sheets as it takes; see `elevations`."""
     content = wall_content(plan, wall, cable)
-    layout = _Layout.of(plan, content, paper)
-    sheet = ScaledSheet(layout.width, layout.height, prefix)
-    _head(sheet, plan, content, layout.scale)
-    draw_wall(sheet, layout.mapping, content)
-    ruler = Ruler(sheet, layout.mapping, wall.length_in, content.height_in)
-    for number, row in enumerate(layout.along):
-        ruler.below(row, number, layout.along_top(number))
-    for number, row in enumerate(layout.up):
-        ruler.beside(row, number, layout.up_left(number))
-    for table, (left, top) in zip(layout.tables, layout.places or (), strict=True):
-        table.draw(sheet, left, top)
-    _foot(sheet, plan, content)
-    title = f"Wall {wall.tag}, elevation"
-    words = _in_words(plan, content)
-    svg = sheet.svg(title, words)
-    failures = prove_elevation(content, svg, prefix)
-    if failures:
-        raise DrawingError(failures)
-    return SiteDrawing(
-        f"elevation-{wall.tag.lower()}", svg, layout.width, layout.height, layout.scale.words, words
+    tables = tables_of(plan, content)
+    notes = (*_notes(content), *common_notes(plan))
+    laid = lay_out(
+        lambda count: tuple(_view(part, notes, count) for part in _parts(content, count)),
+        tables,
+        paper,
+        clear_pt_per_in=CLEAR_PT_PER_IN,
+        most_parts=_MOST_PARTS,
     )
-
-
-@dataclass(frozen=True, slots=True)
-class _Layout:
-    """Where everything goes on a sheet of one size at one scale [pt]."""
-
-    width: float
-    height: float
-    scale: Scale
-    content: WallContent
-    along: tuple[Row, ...]
-    up: tuple[Row, ...]
-    tables: tuple[SheetTable, ...]
-
-    @classmethod
-    def of(cls, plan: Plan, content: WallContent, paper: Paper) -> _Layout:
-        """The layout at the largest scale at which wall, dimensions and tables fit the sheet.
-
-        Raises DrawingError where none does.
-        """
-        short, long = sheet_size(paper)
-        along, up, tables = along_rows(content), up_rows(content), tables_of(plan, content)
-        tried = (
-            cls(width, height, scale, content, along, up, tables)
-            for scale in SCALES
-            for width, height in ((long, short), (short, long))
+    if laid is None:
+        raise DrawingError(
+            (f"wall {wall.tag} fits {paper} paper at no scale of the rule; take larger paper",)
         )
-        found = next((layout for layout in tried if layout.places is not None), None)
-        if found is None:
-            raise DrawingError(
-                (f"wall {content.wall.tag} fits {paper} paper at no scale of the rule; take larger paper",)
-            )
-        return found
-
-    @property
-    def mapping(self) -> Mapping:
-        """From the wall to the sheet."""
-        left = EDGE + sum(row.room for row in self.up) + _BETWEEN
-        floor = EDGE + _HEAD_ROOM + _ABOVE_WALL + self.content.height_in * self.scale.points_per_in
-        return Mapping(left, floor, self.scale.points_per_in)
-
-    def along_top(self, number: int) -> float:
-        """Height of the line of a row of dimensions under the wall."""
-        return self.mapping.floor + _BETWEEN + sum(row.room for row in self.along[:number])
-
-    def up_left(self, number: int) -> float:
-        """Where the line of a row of dimensions left of the wall stands."""
-        return self.mapping.left - _BETWEEN - sum(row.room for row in self.up[:number])
-
-    @property
-    def _numbers_fit(self) -> bool:
-        across = self.content.wall.length_in * self.scale.points_per_in
-        high = self.content.height_in * self.scale.points_per_in - _ROW_ENDS
-        return all(row.fits(across) for row in self.along) and all(row.fits(high) for row in self.up)
-
-    @property
-    def places(self) -> tuple[tuple[float, float], ...] | None:
-        """Where the tables stand beside and below the wall, None where not all of it fits."""
-        mapping = self.mapping
-        right = mapping.left + self.content.wall.length_in * self.scale.points_per_in + _BESIDE_WALL
-        bottom = self.along_top(len(self.along)) + 8.0
-        width, limit = self.width - EDGE, self.height - EDGE - _FOOT_ROOM
-        if right > width or bottom > limit or not self._numbers_fit:
-            return None
-        places: list[tuple[float, float]] = []
-        beside = EDGE + _HEAD_ROOM
-        left, top, tallest = EDGE, bottom, 0.0
-        for table in self.tables:
-            if right + table.width <= width and beside + table.height <= limit:
-                places.append((right, beside))
-                beside += table.height + _BETWEEN
-                continue
-            if left + table.width > width:
-                left, top, tallest = EDGE, top + tallest + _BETWEEN, 0.0
-            # What stands below may not run into what stands beside.
-            meets = left + table.width > right and top < beside
-            if top + table.height > limit or left + table.width > width or meets:
-                return None
-            places.append((left, top))
-            left += table.width + _BETWEEN
-            tallest = max(tallest, table.height)
-        return tuple(places)
-
-
-def _head(sheet: ScaledSheet, plan: Plan, content: WallContent, scale: Scale) -> None:
-    title, job = f"Wall {content.wall.tag}, seen from inside", plan.derived.job.job
-    if not plan.sound:
-        title += f". {_UNSOUND}"
-    sheet.write("title", (EDGE, EDGE + 14), title, _TITLE)
-    sheet.write(
-        "subtitle",
-        (EDGE, EDGE + 28),
-        f"{job.name}, revision {job.revision}, {job.date}. Scale {scale.words} printed at full size, {_size(sheet)}.",
-        _SUBTITLE,
+    drawn = tuple(_sheets(plan, content, laid, tables, prefix))
+    if laid[0].tables:
+        return drawn
+    title, datum = f"Wall {wall.tag}", _datum(content)
+    overleaf = sheets_of_tables(
+        plan, tables, paper, name=_name(wall), title=title, datum=datum, prefix=prefix
     )
-    sheet.write("datum", (EDGE, EDGE + 40), _datum(content), _SUBTITLE)
+    return (*drawn, *overleaf)
 
 
-def _size(sheet: ScaledSheet) -> str:
-    return f"{sheet.width / 72:.2f} × {sheet.height / 72:.2f} in"
+def _name(wall: PlacedWall) -> str:
+    return f"elevation-{wall.tag.lower()}"
+
+
+def _sheets(
+    plan: Plan, content: WallContent, laid: tuple[Layout, ...], tables: tuple[SheetTable, ...], prefix: str
+) -> Iterator[SiteDrawing]:
+    wall, count = content.wall, len(laid)
+    title = f"Wall {wall.tag}, seen from inside"
+    parts = zip(_parts(content, count), _matches(content, count), laid, strict=True)
+    for number, (part, matches, layout) in enumerate(parts, start=1):
+        own = title if count == 1 else f"{title}, part {number} of {count}"
+        sheet = begin(layout, plan, prefix if count == 1 else f"{prefix}{number}-", own, _datum(content))
+        draw_wall(sheet, layout.mapping, part, matches)
+        view = layout.view
+        ruler = Ruler(sheet, layout.mapping, view.first_in, view.last_in, view.low_in, view.high_in)
+        for place, row in enumerate(view.along):
+            ruler.below(row, place, layout.along_top(place))
+        for place, row in enumerate(view.up):
+            ruler.beside(row, place, layout.up_left(place))
+        words = f"{own}, of {plan.derived.job.job.name}. {tables_in_words(tables)}"
+        svg = sheet.svg(f"{own}, elevation", words)
+        failures = prove_elevation(part, svg, sheet.prefix)
+        if failures:
+            raise DrawingError(failures)
+        name = _name(wall) if count == 1 else f"{_name(wall)}-{number}"
+        yield SiteDrawing(name, f"{own}, {layout.scale.words}", svg, layout.width, layout.height, words)
+
+
+def _view(part: WallContent, notes: tuple[str, ...], count: int) -> View:
+    along = along_rows(part)
+    if count > 1:
+        along = within(along, part.first_in, part.last_in)
+        notes = (f"The wall goes on at the match lines, {format_length(_OVERLAP_IN)} drawn twice.", *notes)
+    above = ABOVE_WALL_PT if count == 1 else ABOVE_PART_PT
+    return View(part.first_in, part.last_in, 0.0, part.height_in, along, up_rows(part), notes, above)
+
+
+def _parts(content: WallContent, count: int) -> tuple[WallContent, ...]:
+    """The wall in so many parts, each a little longer than from match line to match line."""
+    if count == 1:
+        return (content,)
+    length = content.wall.length_in
+    stops = (0.0, *_cuts(content, count), length)
+    return tuple(
+        content.part(max(0.0, first - _OVERLAP_IN / 2), min(length, last + _OVERLAP_IN / 2))
+        for first, last in itertools.pairwise(stops)
+    )
+
+
+def _matches(content: WallContent, count: int) -> tuple[tuple[float, ...], ...]:
+    """The match lines of each part, along the wall [in]."""
+    stops = (None, *_cuts(content, count), None)
+    return tuple(tuple(stop for stop in pair if stop is not None) for pair in itertools.pairwise(stops))
+
+
+def _cuts(content: WallContent, count: int) -> tuple[float, ...]:
+    """Where the wall is parted: evenly, each cut moved by whole inches to where it meets no box and no hole."""
+    zones = [(device.zone.left, device.zone.right) for device in content.devices]
+    zones += [(hole.along_in, hole.along_in) for hole in content.holes]
+    if content.hood is not None:
+        zones += [(along, along) for along, _ in content.hood.holes]
+
+    def clear(at: float) -> bool:
+        near = _OVERLAP_IN / 2 + _CLEAR_OF_CUT_IN
+        return not any(left - near < at < right + near for left, right in zones)
+
+    length = content.wall.length_in
+    most = int(length / count / 4)
+    cuts = []
+    for number in range(1, count):
+        even = float(round(length * number / count))
+        steps = sorted(range(-most, most + 1), key=lambda step: (abs(step), step))
+        cuts.append(next((even + step for step in steps if clear(even + step)), even))
+    return tuple(cuts)
 
 
 def _datum(content: WallContent) -> str:
@@ -207,7 +168,7 @@ def _datum(content: WallContent) -> str:
     return words
 
 
-def _notes(plan: Plan, content: WallContent) -> list[str]:
+def _notes(content: WallContent) -> tuple[str, ...]:
     notes = [
         "A dot is where cables enter a box; a box drawn double is set in the wall. B: holes to bore, to scale. "
         "K: holes of the hood's bracket. Thick line: cable inside the wall. Double line: raceway, or cable in cabinets "
@@ -219,26 +180,8 @@ def _notes(plan: Plan, content: WallContent) -> list[str]:
             "Plates are drawn as they usually are; they were not measured."
         )
     notes += [
-        f"Hatched: where {shade.mover} may stand so that {shade.cable} reaches, with every measurement at its worst."
+        f"Hatched: where {shade.mover} may stand, by the dot at which its cables enter, so that {shade.cable} reaches "
+        "with every measurement at its worst."
         for shade in content.shades
     ]
-    if not plan.sound:
-        notes.append("NOT SOUND: do not build from this sheet before the plan's findings are cured.")
-    notes.append(ON_A_DRAWING)
-    return notes
-
-
-def _foot(sheet: ScaledSheet, plan: Plan, content: WallContent) -> None:
-    lines = [line for note in _notes(plan, content) for line in wrap(note, _SMALL.pt, sheet.width - 2 * EDGE)]
-    top = sheet.height - EDGE - _LINE * (len(lines) - 1)
-    for number, line in enumerate(lines):
-        sheet.write(f"foot-{number}", (EDGE, top + number * _LINE), line, _SMALL)
-
-
-def _in_words(plan: Plan, content: WallContent) -> str:
-    """The drawing for who can't see it: every box, hole and way with its numbers."""
-    parts = [f"Wall {content.wall.tag} of {plan.derived.job.job.name}."]
-    for table in tables_of(plan, content):
-        parts.append(f"{table.title}:")
-        parts += [" ".join(filter(None, row)) + "." for row in table.rows]
-    return " ".join(parts)
+    return tuple(notes)

@@ -71,20 +71,23 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Ruler:
-    """Where rows are laid out: the sheet, the wall on it, the wall's length and height [in]."""
+    """Where rows are laid out: the sheet, and what of the building is on it, along and up or out [in]."""
 
     sheet: ScaledSheet
     mapping: Mapping
-    length_in: float
-    height_in: float
+    first_in: float
+    last_in: float
+    low_in: float
+    high_in: float
 
     def below(self, row: Row, number: int, top: float) -> None:
-        """A row under the wall: its line at a height of the sheet [pt], its numbers turned, reading upwards."""
+        """A row under the view: its line at a height of the sheet [pt], its numbers turned, reading upwards."""
         sheet, name = self.sheet, f"along-{number}"
-        left, _ = self.mapping.at(0.0, 0.0)
-        right, _ = self.mapping.at(self.length_in, 0.0)
+        left, _ = self.mapping.at(self.first_in, 0.0)
+        right, _ = self.mapping.at(self.last_in, 0.0)
         sheet.line(name, (left, top), (right, top), _LINE)
-        sheet.circle(f"{name}-datum", (left, top), 2.2, _LINE)
+        if self.first_in <= 0.0 <= self.last_in:
+            sheet.circle(f"{name}-datum", (self.mapping.at(0.0, 0.0)[0], top), 2.2, _LINE)
         sheet.write(f"{name}-name", (left - 7, top + 2.6), row.name, _NAMES, anchor="end")
         xs = [self.mapping.at(mark.at_in, 0.0)[0] for mark in row.marks]
         places = spread(xs, _GAP, left - 4, right + 24)
@@ -95,15 +98,16 @@ class Ruler:
             sheet.write(f"{name}-dim-{n}", at, mark.words, NUMBERS, anchor="end", turn=-90)
 
     def beside(self, row: Row, number: int, line: float) -> None:
-        """A row left of the wall: its line at a width of the sheet [pt], its numbers to the left of it."""
+        """A row left of the view: its line at a width of the sheet [pt], its numbers to the left of it."""
         sheet, name = self.sheet, f"up-{number}"
-        _, floor = self.mapping.at(0.0, 0.0)
-        _, top = self.mapping.at(0.0, self.height_in)
-        sheet.line(name, (line, floor), (line, top), _LINE)
-        sheet.circle(f"{name}-datum", (line, floor), 2.2, _LINE)
+        top, bottom = sorted(self.mapping.at(0.0, end)[1] for end in (self.low_in, self.high_in))
+        sheet.line(name, (line, bottom), (line, top), _LINE)
+        if self.low_in <= 0.0 <= self.high_in:
+            sheet.circle(f"{name}-datum", (line, self.mapping.at(0.0, 0.0)[1]), 2.2, _LINE)
         sheet.write(f"{name}-name", (line, top - 12), row.name, _NAMES, anchor="end")
         ys = [self.mapping.at(0.0, mark.at_in)[1] for mark in row.marks]
-        places = spread(ys[::-1], _GAP, top + 2, floor - 1)[::-1]
+        rising = 1 if self.mapping.down else -1
+        places = spread(ys[::rising], _GAP, top + 2, bottom - 1)[::rising]
         for n, (mark, y, moved) in enumerate(zip(row.marks, ys, places, strict=True)):
             sheet.line(f"{name}-tick-{n}", (line - _TICK, y), (line + _TICK, y), _LINE)
             sheet.line(f"{name}-lead-{n}", (line - _TICK, y), (line - _JOG, moved), _LEADER)

@@ -6,12 +6,16 @@ Every element has an id of ours; words know the room that they take, so that non
 from __future__ import annotations
 
 import math
+from contextlib import contextmanager
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from schedules.drawings.ink import INK, PAPER
 from schedules.drawings.metrics import ASCENT, DESCENT, width_pt
 from schedules.text import for_html
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 FAMILY = "Arimo, Arial, Liberation Sans, Helvetica, sans-serif"
 
@@ -65,7 +69,10 @@ class Type:
 
 @dataclass(slots=True)
 class ScaledSheet:
-    """What has been drawn so far [pt], from the sheet's left upper corner. prefix: put before every id."""
+    """What has been drawn so far [pt], from the sheet's left upper corner.
+
+    prefix: put before every id. bounds: where words must stand, the whole sheet where none are set.
+    """
 
     width: float
     height: float
@@ -74,6 +81,22 @@ class ScaledSheet:
     patterns: list[str] = field(default_factory=list)
     words: list[tuple[str, Room]] = field(default_factory=list)
     kept: list[Room] = field(default_factory=list)
+    bounds: Room | None = None
+
+    @contextmanager
+    def clipped(self, name: str, room: Room) -> Iterator[None]:
+        """Draw so that only what lies in a part of the sheet shows; words find their places within it."""
+        x, y, width, height = map(
+            _number, (room.left, room.top, room.right - room.left, room.bottom - room.top)
+        )
+        self.patterns.append(
+            f'<clipPath id="{self.prefix}{name}"><rect x="{x}" y="{y}" width="{width}" height="{height}"/></clipPath>'
+        )
+        self.parts.append(f'<g clip-path="url(#{self.prefix}{name})">')
+        self.bounds = room
+        yield
+        self.bounds = None
+        self.parts.append("</g>")
 
     def line(self, name: str, start: tuple[float, float], end: tuple[float, float], pen: Pen) -> None:
         """A straight line."""
@@ -125,7 +148,9 @@ class ScaledSheet:
 
         apart: how far beside others, so that two names don't read as one [pt].
         """
-        inside = room.left >= 0 and room.top >= 0 and room.right <= self.width and room.bottom <= self.height
+        bounds = self.bounds or Room(0.0, 0.0, self.width, self.height)
+        inside = room.left >= bounds.left and room.right <= bounds.right
+        inside = inside and room.top >= bounds.top and room.bottom <= bounds.bottom
         wide = Room(room.left - apart, room.top, room.right + apart, room.bottom)
         meets = any(wide.meets(other) for _, other in self.words) or any(map(room.meets, self.kept))
         return inside and not meets

@@ -38,12 +38,17 @@ SCALES = (
 
 @dataclass(frozen=True, slots=True)
 class Mapping:
-    """From inches, along from a wall's left corner and up from the floor, to a sheet's points, down from its top."""
+    """From inches, along from a wall's left corner and up from the floor, to a sheet's points, down from its top.
+
+    down: the second measure runs down the sheet instead: out from the wall, where one looks down on the kitchen.
+    """
 
     left: float
     floor: float
     points_per_in: float
+    down: bool = False
 
     def at(self, along_in: float, up_in: float) -> tuple[float, float]:
-        """Where a point of the wall lies on the sheet [pt]."""
-        return self.left + along_in * self.points_per_in, self.floor - up_in * self.points_per_in
+        """Where a point of the building lies on the sheet [pt]."""
+        rise = -up_in if self.down else up_in
+        return self.left + along_in * self.points_per_in, self.floor - rise * self.points_per_in

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from schedules.drawings.ink import SOFT_INK
@@ -17,9 +17,11 @@ _HEAD = Type(7.5, bold=True)
 _TITLE = Type(9.0, bold=True)
 _ROW = 10.5
 _BETWEEN = 7.0
+_HEADS = 2 * _ROW + 6
 _WIDEST = 92.0
 _RULE = Pen(0.6)
 _HAIR = Pen(0.25, colour=SOFT_INK)
+_CONTINUED = ", continued"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,22 @@ class SheetTable:
     def height(self) -> float:
         """Of the whole table [pt]."""
         lines = sum(max((len(cell) for cell in row), default=1) for row in self._wrapped())
-        return 2 * _ROW + 6 + _ROW * lines
+        return _HEADS + _ROW * lines
+
+    def split(self, room: float) -> tuple[SheetTable | None, SheetTable | None]:
+        """What of the table goes into so high a room [pt], and what is left over; None where that is nothing."""
+        if self.height <= room:
+            return self, None
+        high, count = _HEADS, 0
+        for row in self._wrapped():
+            high += _ROW * max(len(cell) for cell in row)
+            if high > room:
+                break
+            count += 1
+        if not count:
+            return None, self
+        title = self.title if self.title.endswith(_CONTINUED) else f"{self.title}{_CONTINUED}"
+        return replace(self, rows=self.rows[:count]), replace(self, title=title, rows=self.rows[count:])
 
     def draw(self, sheet: ScaledSheet, left: float, top: float) -> None:
         """Write it with its left upper corner at a point."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from schedules.checks.reach_remedies import surroundings
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from schedules.site.room import PlacedWall
     from schedules.site.shared_ways import Piece
     from schedules.site.wall_devices import WallDevice
+    from schedules.site.zones import Zone
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +34,15 @@ class Shade:
 
 @dataclass(frozen=True, slots=True)
 class WallContent:
-    """One wall and what is on it. height_in: of the ceiling. bare: finish still to come, along and up [in].
+    """One wall, or a part of it, and what is on it. height_in: of the ceiling.
 
-    raceways: each with the cables in it.
+    first_in, last_in: from where to where along [in]. bare: finish still to come, along and up [in]. raceways: each
+    with the cables in it.
     """
 
     wall: PlacedWall
+    first_in: float
+    last_in: float
     height_in: float
     height_measured: bool
     devices: tuple[WallDevice, ...]
@@ -54,6 +58,35 @@ class WallContent:
         """What lies on a piece of way, as it is bored for: cables, and raceways in place of those in them."""
         held = {cable: tag for tag, cables in self.raceways for cable in cables}
         return tuple(dict.fromkeys(held.get(cable, cable) for cable in piece.cables))
+
+    def part(self, first_in: float, last_in: float) -> WallContent:
+        """What of it lies between two places along the wall [in]; what is cut by them is in it."""
+
+        def shows(zone: Zone) -> bool:
+            return zone.left <= last_in and zone.right >= first_in
+
+        def passes(piece: Piece) -> bool:
+            ends = sorted(self.wall.local(spot)[0] for spot in (piece.start, piece.end))
+            return ends[0] <= last_in and ends[1] >= first_in
+
+        wall = replace(
+            self.wall,
+            studs=tuple(
+                stud for stud in self.wall.studs if stud.left_in <= last_in and stud.right_in >= first_in
+            ),
+            taken=tuple(item for item in self.wall.taken if shows(item.zone)),
+            cabinets=tuple(item for item in self.wall.cabinets if shows(item.zone)),
+        )
+        return replace(
+            self,
+            wall=wall,
+            first_in=first_in,
+            last_in=last_in,
+            devices=tuple(device for device in self.devices if shows(device.zone)),
+            holes=tuple(hole for hole in self.holes if first_in <= hole.along_in <= last_in),
+            ways=tuple(piece for piece in self.ways if passes(piece)),
+            hood=self.hood if self.hood is not None and shows(self.hood.service) else None,
+        )
 
 
 def walls_to_draw(plan: Plan) -> tuple[PlacedWall, ...]:
@@ -82,6 +115,8 @@ def wall_content(plan: Plan, wall: PlacedWall, cable: str | None = None) -> Wall
     tops = [device.zone.top for device in devices] + [item.zone.top for item in wall.cabinets]
     return WallContent(
         wall=wall,
+        first_in=0.0,
+        last_in=wall.length_in,
         height_in=ceiling if ceiling is not None else max((96.0, *tops)),
         height_measured=ceiling is not None,
         devices=devices,

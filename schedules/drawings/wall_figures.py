@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.drawings.ink import INK, PAPER, SOFT_INK
-from schedules.drawings.scaled_sheet import Pen, Room
+from schedules.drawings.scaled_sheet import Pen, Room, Type
 from schedules.drawings.wall_words import write_names
+from schedules.quantities.lengths import format_length
 from schedules.site.polygons import rectangle
 from schedules.site.zones import Zone
 
 if TYPE_CHECKING:
-    from schedules.drawings.scaled_sheet import ScaledSheet
+    from schedules.drawings.scaled_sheet import Anchor, ScaledSheet
     from schedules.drawings.scales import Mapping
     from schedules.drawings.wall_content import Shade, WallContent
     from schedules.site.polygons import Point, Polygon
@@ -30,13 +31,48 @@ _CROSS_ARM = 4.0
 _NOISE_IN = 1e-6
 _TOP_PLATES_IN = 3.0
 _BOTTOM_PLATE_IN = 1.5
+ABOVE_WALL_PT = 30.0
+"""What stands over the ceiling's line: arrows and the names of holes [pt]."""
+ABOVE_PART_PT = 42.0
+"""The same with the names of match lines [pt]."""
+_BEYOND_CORNER = 14.0
+_MATCH = Pen(1.1, dashes=(12, 3, 2, 3))
+_MATCH_WORDS = Type(7.5, bold=True)
 _PAST_CEILING = 16.0
 _PAST_FLOOR = 9.0
 
 
-def draw_wall(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
-    """Draw one wall, from what lies behind to what stands before it."""
+def draw_wall(
+    sheet: ScaledSheet, mapping: Mapping, content: WallContent, matches: tuple[float, ...] = ()
+) -> None:
+    """Draw one wall, or its part between the match lines, from what lies behind to what stands before it.
+
+    matches: along the wall [in].
+    """
     sheet.hatch("taken", 5.0, 45.0, 0.5, SOFT_INK)
+    if not matches:
+        _draw(sheet, mapping, content)
+        return
+    left, top = mapping.at(content.first_in, content.height_in)
+    right, floor = mapping.at(content.last_in, 0.0)
+    # The corner of the wall is not cut off, nor the line of the floor beyond it.
+    outer = Room(
+        left - (_BEYOND_CORNER if content.first_in <= 0 else 0.0),
+        top - ABOVE_PART_PT,
+        right + (_BEYOND_CORNER if content.last_in >= content.wall.length_in else 0.0),
+        floor + _PAST_FLOOR + 1,
+    )
+    with sheet.clipped("part", outer):
+        _draw(sheet, mapping, content)
+    for number, at in enumerate(matches):
+        x = mapping.at(at, 0.0)[0]
+        words = f"match line {format_length(at)}"
+        sheet.line(f"match-{number}", (x, top - ABOVE_PART_PT + 10), (x, floor + _PAST_FLOOR), _MATCH)
+        side: Anchor = "end" if at > (content.first_in + content.last_in) / 2 else "start"
+        sheet.write(f"match-name-{number}", (x, top - ABOVE_PART_PT + 7), words, _MATCH_WORDS, anchor=side)
+
+
+def _draw(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
     _frame(sheet, mapping, content)
     for number, shade in enumerate(content.shades):
         _shade(sheet, mapping, shade, number)
@@ -67,7 +103,7 @@ def _frame(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
         sheet.rectangle("top-plate", (left, top - plates[0]), (right, top), _STUD)
         sheet.rectangle("bottom-plate", (left, floor - plates[1]), (right, floor), _STUD)
     sheet.rectangle("wall", (left, top), (right, floor), _OUTLINE)
-    sheet.line("floor", (left - 14, floor), (right + 14, floor), Pen(2.2))
+    sheet.line("floor", (left - _BEYOND_CORNER, floor), (right + _BEYOND_CORNER, floor), Pen(2.2))
 
 
 def _furniture(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.drawings.metrics import width_pt
 from schedules.drawings.scaled_sheet import Anchor, Type, room_of
 from schedules.site.zones import Zone
 
@@ -23,6 +24,8 @@ Place = tuple[float, float, Anchor]
 def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
     """Names of things, each where no other words stand; the numbers stand round the wall in any case."""
     for device in content.devices:
+        if not content.first_in <= device.along_in <= content.last_in:
+            continue
         x, y = mapping.at(device.along_in, device.up_in)
         zone = device.zone
         right = max(mapping.at(zone.right, 0)[0], x) + 3
@@ -49,7 +52,13 @@ def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> N
             (x - radius, y - 3, "end"),
         ]
         _near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots)
-    for name, words, zone in _named(content):
+    for name, words, whole in _named(content):
+        zone = Zone(
+            max(whole.left, content.first_in), min(whole.right, content.last_in), whole.bottom, whole.top
+        )
+        cut = zone != whole
+        if cut and zone.width * mapping.points_per_in < width_pt(words, _NAME.pt):
+            continue
         x, y = mapping.at(*zone.centre)
         top = mapping.at(0, zone.top)[1]
         middle: list[Place] = [
@@ -99,8 +108,8 @@ def _way_words(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> No
         if runs in told:
             continue
         (x1, y1), (x2, y2) = (
-            mapping.at(spot[0], spot[2])
-            for spot in (content.wall.local(piece.start), content.wall.local(piece.end))
+            mapping.at(min(max(along, content.first_in), content.last_in), up)
+            for along, _, up in (content.wall.local(piece.start), content.wall.local(piece.end))
         )
         words = " ".join(runs)
         places: list[Place] = []

@@ -20,8 +20,8 @@ from schedules.writers.document import Figure
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from schedules.drawings.elevation import SiteDrawing
     from schedules.drawings.picture import Picture
+    from schedules.drawings.site_sheets import SiteDrawing
     from schedules.plan import Plan
 
 LARGE = {Paper.LETTER: Paper.TABLOID, Paper.A4: Paper.A3}
@@ -148,7 +148,7 @@ def _walls(plan: Plan, paper: Paper) -> tuple[tuple[Drawn, ...], tuple[str, ...]
 def _to_scale(drawing: SiteDrawing) -> Drawn:
     figure = Figure(
         id=drawing.name,
-        title=f"{drawing.name.replace('-', ' ').capitalize()}, {drawing.scale}",
+        title=drawing.title,
         alt=drawing.words,
         svg=drawing.svg,
         width_pt=drawing.width_pt,

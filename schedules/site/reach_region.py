@@ -38,6 +38,13 @@ class Cell:
             for (sx, sy), left in self.left_over.items()
         )
 
+    def at_its_end(self, along: float, up: float, near_in: float) -> bool:
+        """Whether a point lies so near to where the cable ends from one of the corners [in]."""
+        return any(
+            abs(sx * along + sy * up - self._limit((sx, sy), left)) <= 2 * near_in
+            for (sx, sy), left in self.left_over.items()
+        )
+
     def pieces(self) -> Iterator[Polygon]:
         """What each of its corners reaches of it, as convex polygons that may overlap."""
         for (sx, sy), left in self.left_over.items():

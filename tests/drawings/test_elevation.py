@@ -5,6 +5,7 @@ The numbers are read back from the SVG alone: scale and datum from the drawn wal
 
 from __future__ import annotations
 
+import html
 import re
 from dataclasses import replace
 from functools import cache
@@ -18,10 +19,12 @@ from hypothesis import strategies as st
 
 from schedules.drawings.elevation import elevation, elevations
 from schedules.drawings.errors import DrawingError
+from schedules.drawings.paper import READABLE_PT
 from schedules.drawings.picture import Paper
 from schedules.drawings.site_proof import prove_elevation
 from schedules.drawings.wall_content import wall_content, walls_to_draw
 from schedules.planned import plan_file
+from schedules.quantities.lengths import parse_length
 
 if TYPE_CHECKING:
     from schedules.plan import Plan
@@ -43,7 +46,21 @@ def named(job_plan: Plan, name: str) -> Plan:
     return replace(job_plan, derived=replace(job_plan.derived, job=renamed))
 
 
-@pytest.mark.parametrize("paper", [Paper.TABLOID, Paper.A3])
+def with_wall_of(name: str, length: float) -> Plan:
+    """The same plan with its range wall as long as that, whatever stands beyond its corner."""
+    found = plan(name)
+    room = found.derived.room
+    assert room is not None
+    main = replace(room.main, length_in=length)
+    walls = tuple(main if wall is room.main else wall for wall in room.walls)
+    devices = tuple(
+        replace(device, wall=main) for device in found.derived.devices if device.along_in < length
+    )
+    derived = replace(found.derived, room=replace(room, main=main, walls=walls), devices=devices)
+    return replace(found, derived=derived)
+
+
+@pytest.mark.parametrize("paper", [Paper.TABLOID, Paper.A4])
 @pytest.mark.parametrize("name", KITCHENS)
 def test_every_hole_of_a_kitchen_is_drawn_and_named_in_the_table(name: str, paper: Paper) -> None:
     drawings = elevations(plan(name), paper)
@@ -51,7 +68,7 @@ def test_every_hole_of_a_kitchen_is_drawn_and_named_in_the_table(name: str, pape
         words
         for drawing in drawings
         for element in ET.fromstring(drawing.svg).iter()  # noqa: S314 - written by ourselves
-        if re.fullmatch(r"[a-z]+-holes-\d+-0-0", (element.get("id") or "").lower())
+        if re.fullmatch(r"[a-z]+-(?:tables-1-)?holes-\d+-0-0", (element.get("id") or "").lower())
         for words in element.itertext()
     }
     assert written == {hole.tag for hole in plan(name).derived.holes}
@@ -62,7 +79,7 @@ def test_every_hole_of_a_kitchen_is_drawn_and_named_in_the_table(name: str, pape
 def test_a_hole_that_is_drawn_elsewhere_is_refused(step: float, sign: int, pick: int) -> None:
     kitchen = plan("galley-gas")
     content = wall_content(kitchen, walls_to_draw(kitchen)[0])
-    svg = elevation(kitchen, content.wall).svg
+    svg = elevation(kitchen, content.wall)[0].svg
     hole = content.holes[pick % len(content.holes)]
     found = re.search(rf'id="hole-{hole.tag}" cx="([\d.]+)"', svg)
     assert found is not None
@@ -74,7 +91,7 @@ def test_a_hole_that_is_drawn_elsewhere_is_refused(step: float, sign: int, pick:
 def test_a_wrong_number_beside_a_tick_is_refused() -> None:
     kitchen = plan("galley-gas")
     content = wall_content(kitchen, walls_to_draw(kitchen)[0])
-    svg = elevation(kitchen, content.wall).svg
+    svg = elevation(kitchen, content.wall)[0].svg
     wrong = svg.replace(">hood 5&#x27; 5&quot;<", ">hood 5&#x27; 6&quot;<")
     assert wrong != svg
     assert prove_elevation(content, wrong, "") == ("the dimension 'hood 5\\' 6\"' stands at 65.00 in",)
@@ -93,11 +110,46 @@ def test_an_unsound_plan_says_so_in_its_title() -> None:
     assert title[1] == "Wall A, seen from inside. NOT SOUND, do not build by it"
 
 
-def test_paper_that_is_too_small_is_refused_in_words() -> None:
-    with pytest.raises(
-        DrawingError, match="wall A fits Letter paper at no scale of the rule; take larger paper"
-    ):
-        elevations(plan("galley-gas"), Paper.LETTER)
+def test_a_long_wall_on_small_paper_comes_in_parts_that_match() -> None:
+    """By the drawings alone: each part ends a little beyond the line at which the next one begins."""
+    *parts, tables = elevations(plan("galley-gas"), Paper.LETTER)
+    assert [part.name for part in parts] == ["elevation-a-1", "elevation-a-2"]
+    assert tables.name == "elevation-a-tables"
+    matches = [re.findall(r">match line ([^<]+)<", part.svg) for part in parts]
+    assert len(matches[0]) == 1
+    assert matches[0] == matches[1]
+    at = parse_length(html.unescape(matches[0][0]))
+    holes = plan("galley-gas").derived.holes
+    said = [
+        set(re.findall(r"\bB\d+\b", " ".join(re.findall(r'-dim-\d+"[^>]*>([^<]+)<', part.svg))))
+        for part in parts
+    ]
+    assert said[0] == {hole.tag for hole in holes if hole.along_in < at}
+    assert said[1] == {hole.tag for hole in holes if hole.along_in > at}
+
+
+@pytest.mark.parametrize("length", [96, 120, 180, 264, 480])
+def test_no_ordinary_wall_is_refused_on_letter_paper(length: int) -> None:
+    sheets = elevations(with_wall_of("galley-gas", length), Paper.LETTER)
+    assert all((sheet.width_pt, sheet.height_pt) in {(612.0, 792.0), (792.0, 612.0)} for sheet in sheets)
+    sizes = {float(size) for sheet in sheets for size in re.findall(r'font-size="([\d.]+)"', sheet.svg)}
+    assert min(sizes) >= READABLE_PT
+
+
+def test_a_region_that_is_hatched_otherwise_is_refused() -> None:
+    kitchen = plan("galley-gas")
+    wall = walls_to_draw(kitchen)[0]
+    content = wall_content(kitchen, wall, "W5")
+    assert [(shade.cable, shade.mover) for shade in content.shades] == [("W5", "RB")]
+    svg = elevation(kitchen, wall, cable="W5")[0].svg
+    path = re.search(r'id="reach-W5-region" d="([^"]+)"', svg)
+    assert path is not None
+    assert prove_elevation(content, svg, "") == ()
+    words = ("where W5 reaches, what is hatched differs from what was computed",)
+    first, *others = path[1].split(" M")
+    for wrong in (" M".join(others).join(("M", "")), f"{path[1]} M0,0 L90,0 L90,90 Z"):
+        assert prove_elevation(content, svg.replace(path[1], wrong), "") == words
+    assert first
 
 
 def test_without_a_measured_wall_there_is_nothing_to_draw() -> None:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, NoReturn
 from schedules.version import __version__
 from wizard.commands import (
     check,
+    combos,
     compare,
     completion,
     diagnose,
@@ -49,6 +50,7 @@ COMMANDS: tuple[Command, ...] = (
     reach.COMMAND,
     explain.COMMAND,
     compare.COMMAND,
+    combos.COMMAND,
     faults.COMMAND,
     what_if.COMMAND,
     diagnose.COMMAND,

@@ -32,6 +32,13 @@ def print_lines(lines: Iterable[str]) -> None:
     sys.stdout.write("".join(f"{for_terminal(line)}\n" for line in lines))
 
 
+def stream_lines(lines: Iterable[str]) -> None:
+    """Print a long listing line by line as it is made, each made harmless for a terminal."""
+    for line in lines:
+        sys.stdout.write(f"{for_terminal(line)}\n")
+        sys.stdout.flush()
+
+
 def print_bytes(content: bytes) -> None:
     """Print a document as it is, with the same bytes on every system."""
     sys.stdout.flush()

@@ -36,6 +36,7 @@ COMMANDS = (
     "reach",
     "explain",
     "compare",
+    "combos",
     "faults",
     "what-if",
     "diagnose",

@@ -1,0 +1,89 @@
+"""Factors with levels and what may not stand together: the form in which choices become a covering array."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+
+Row = tuple[int, ...]
+"""One level for each factor."""
+
+Ban = tuple[tuple[int, frozenset[int]], ...]
+"""What may not stand together: all of these factors, each at one of these levels."""
+
+Target = tuple[tuple[int, int], ...]
+"""Some factors, each at one level, that a row is to show together."""
+
+
+@dataclass(frozen=True)
+class Model:
+    """Factors, each with a number of levels, and bans between them."""
+
+    levels: tuple[int, ...]
+    bans: tuple[Ban, ...] = ()
+
+    def allows(self, row: Row) -> bool:
+        """Whether no ban bars a whole row."""
+        return not any(all(row[factor] in barred for factor, barred in ban) for ban in self.bans)
+
+    def targets(self, strength: int) -> Iterator[Target]:
+        """Every set of so many factors at levels that some allowed row shows."""
+        anything = (0,) * len(self.levels)
+        for factors in itertools.combinations(range(len(self.levels)), strength):
+            for row in itertools.product(*(range(self.levels[factor]) for factor in factors)):
+                target = tuple(zip(factors, row, strict=True))
+                if self.nearest(anything, dict(target)) is not None:
+                    yield target
+
+    def nearest(self, row: Sequence[int], fixed: Mapping[int, int]) -> Row | None:
+        """An allowed row at these fixed levels that keeps of another row what it can; None where there is none.
+
+        Factors are settled from the first to the last, each at its old level where the bans let it.
+        """
+        settled = [fixed.get(factor, level) for factor, level in enumerate(row)]
+        if not self.bans or self.allows(tuple(settled)):
+            return tuple(settled)
+        order = [*fixed, *(factor for factor in range(len(row)) if factor not in fixed)]
+        levels = {factor: fixed[factor] for factor in fixed}
+        return self._settle(row, fixed, order, levels, 0)
+
+    def _settle(
+        self,
+        row: Sequence[int],
+        fixed: Mapping[int, int],
+        order: list[int],
+        levels: dict[int, int],
+        place: int,
+    ) -> Row | None:
+        if place == len(order):
+            return tuple(levels[factor] for factor in range(len(order)))
+        factor = order[place]
+        old = fixed.get(factor, row[factor])
+        choices = (old,) if factor in fixed else (old, *(n for n in range(self.levels[factor]) if n != old))
+        for level in choices:
+            levels[factor] = level
+            if self._may_stand(factor, levels):
+                found = self._settle(row, fixed, order, levels, place + 1)
+                if found is not None:
+                    return found
+        if factor not in fixed:
+            del levels[factor]
+        return None
+
+    def _may_stand(self, factor: int, levels: Mapping[int, int]) -> bool:
+        return not any(
+            all(other in levels and levels[other] in barred for other, barred in ban)
+            for ban in self._bans_of[factor]
+        )
+
+    @cached_property
+    def _bans_of(self) -> tuple[tuple[Ban, ...], ...]:
+        return tuple(
+            tuple(ban for ban in self.bans if any(factor == named for named, _ in ban))
+            for factor in range(len(self.levels))
+        )

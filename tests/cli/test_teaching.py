@@ -1,0 +1,74 @@
+"""What a trainer asks the command line for, each as a whole process."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from subprocess import CompletedProcess
+
+    Run = Callable[..., CompletedProcess[bytes]]
+
+SAMPLES = Path(__file__).parents[2] / "samples"
+GALLEY = SAMPLES / "jobs" / "galley-gas.toml"
+MARRAM = SAMPLES / "sheets" / "marram.toml"
+
+
+def lines(done: CompletedProcess[bytes], status: int = 0) -> list[str]:
+    assert done.stderr == b""
+    assert done.returncode == status
+    return done.stdout.decode().splitlines()
+
+
+def test_combos_tells_what_is_barred_in_the_sheets_words(hoodwright: Run) -> None:
+    printed = lines(hoodwright("combos", MARRAM, "--barred"))
+    text = " ".join(" ".join(printed).split())
+    assert "512 of 2048 thinkable combinations can be built" in text
+    assert "What can't be built, and why" in text
+    assert "there is nothing else that it feeds" in text
+    assert max(map(len, printed)) <= 80
+    assert "Every combination, planned" not in text
+
+
+def test_combos_of_a_kitchen_says_what_each_choice_adds(hoodwright: Run) -> None:
+    without = ("range-contactor", "range-shunt-trip", "pull-remote", "make-up-contact", "alarm-contact")
+    options = [word for name in without for word in ("--without", name)]
+    printed = lines(hoodwright("combos", GALLEY, "--with", "gas-valve", *options, "--limit", "4"))
+    text = "\n".join(printed)
+    assert "fan-inside gas-valve wall-switch" in text
+    assert "    4 " in text
+    assert "    5 " not in text
+    assert "What each choice adds" in text
+    assert max(map(len, printed)) <= 80
+
+
+def test_combos_as_json_says_the_same(hoodwright: Run) -> None:
+    done = hoodwright("combos", GALLEY, "--with", "gas-valve", "--limit", "2", "--json")
+    document = json.loads("".join(lines(done)))
+    assert (document["format"], document["version"]) == ("hoodwright-combos", 1)
+    assert (document["thinkable"], document["possible"]) == (2048, 512)
+    assert len(document["combinations"]) == 2
+    assert all("gas-valve" in item["choices"] for item in document["combinations"])
+    assert {"cables", "terminations", "circuits", "openings"} < set(document["combinations"][0])
+    adding = next(item for item in document["costs"] if item["pairs"])
+    assert adding["matters_to_wiring"] is True
+    assert adding["adds"]["terminations"]["least"] > 0
+
+
+def test_combos_refuses_an_unknown_choice_and_a_limit_of_none(hoodwright: Run) -> None:
+    done = hoodwright("combos", MARRAM, "--with", "gas", "--limit", "0")
+    assert done.returncode == 2
+    assert done.stdout == b""
+    assert b'--with: found "gas"; allowed: fan-inside, ' in done.stderr
+    assert b"--limit: found 0; allowed: a whole number from 1" in done.stderr
+
+
+def test_combos_of_what_is_neither_sheet_nor_job(hoodwright: Run, tmp_path: Path) -> None:
+    (tmp_path / "other.toml").write_text("format = 1\n", encoding="utf-8")
+    done = hoodwright("combos", "other.toml")
+    assert done.returncode == 2
+    assert b"other.toml" in done.stderr
+    assert b"Traceback" not in done.stderr

@@ -27,6 +27,7 @@ from schedules.checks.mounting_remedies import (
     service_height_remedies,
     space_remedies,
 )
+from schedules.checks.raceway_remedies import bend_remedies
 from schedules.checks.reach_remedies import place_remedies, reach_remedies, route_remedies
 from schedules.checks.site import MISPLACED
 from schedules.errors import InputError
@@ -48,6 +49,7 @@ _PROPOSALS: Mapping[str, Callable[[Derived, str], Iterator[Remedy]]] = {
     **dict.fromkeys(MISPLACED, place_remedies),
     "framing-cut": framing_remedies,
     "voltage-drop": drop_remedies,
+    "raceway-bends": bend_remedies,
     "hood-no-room": hood_room_remedies,
     "cabinet-too-low": overhead_remedies,
     "service-position-low": service_height_remedies,

@@ -130,17 +130,21 @@ class Run(Record):
 
 
 class RacewayBend(Record):
-    """A bend of a raceway: angle [deg], radius to its centreline [in], the least allowed where it isn't given."""
+    """A bend of a raceway: angle [deg], radius to its centreline [in], the least allowed where it isn't given.
+
+    then: a box to pull from stands right after it.
+    """
 
     angle: Angle
     radius: Length | None = None
+    then: Literal["pull box"] | None = None
 
 
 class Raceway(Record):
     """Conduit or tubing that the site gives to one or several cables. Without a trade size it is computed.
 
-    path: the corners of its course, so that every cable in it goes that way. bend: every bend between two pull points,
-    else those of its course. nipple: its length where it only joins two boxes [in].
+    path: the corners of its course, so that every cable in it goes that way. bend: every bend from end to end, in order;
+    without any those of its course. nipple: its length where it only joins two boxes [in].
     """
 
     tag: Tag

@@ -261,10 +261,10 @@ RACEWAY = (
     Field(
         "raceway",
         "bend",
-        "Bends between two pull points",
+        "Bends from end to end",
         "bends",
-        "Their sum is limited, and a stiff plug may not pass a tight one.",
-        "90 deg; 45 deg, 6 in",
+        "Their sum between two pull points is limited, and a stiff plug may not pass a tight one.",
+        "90 deg; 45 deg, 6 in, pull box; 90 deg",
         lowest=1.0,
         highest=180.0,
     ),

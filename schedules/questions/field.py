@@ -79,7 +79,7 @@ class Field:
             "trade size": "trade size of a raceway, a name in inches",
             "wire size": "AWG or kcmil",
             "points": "along, out, up of each point; points parted by ;",
-            "bends": "angle of each bend, its radius if known; bends parted by ;",
+            "bends": "angle of each bend, its radius if known, pull box where one follows; bends parted by ;",
         }.get(self.reads, "")
 
     @property

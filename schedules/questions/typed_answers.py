@@ -92,18 +92,25 @@ def _point(field: Field, text: str) -> dict[str, str]:
     return dict(zip(("along", "out", "up"), parts, strict=True))
 
 
+PULL_BOX = "pull box"
+"""What a bend ends with where a box to pull from stands right after it."""
+
+
 def _bends(field: Field, text: str) -> list[dict[str, str]]:
     return [_bend(field, bend) for bend in text.split(";") if bend.strip()]
 
 
 def _bend(field: Field, text: str) -> dict[str, str]:
-    angle, _, radius = (part.strip() for part in text.partition(","))
+    angle, *more = (part.strip() for part in text.split(","))
     _within(field, parse_quantity(angle, Dimension.ANGLE), angle)
-    if not radius:
-        return {"angle": angle}
-    if parse_length(radius) <= 0:
-        raise UnitError(printable(radius), "a radius of more than nothing")
-    return {"angle": angle, "radius": radius}
+    then = {"then": more.pop()} if more and more[-1] == PULL_BOX else {}
+    if len(more) > 1:
+        raise UnitError(printable(text), f"an angle, a radius, and {PULL_BOX} where one follows")
+    if not more or not more[0]:
+        return {"angle": angle, **then}
+    if parse_length(more[0]) <= 0:
+        raise UnitError(printable(more[0]), "a radius of more than nothing")
+    return {"angle": angle, "radius": more[0], **then}
 
 
 def _within(field: Field, value: float, text: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from schedules.answers import reaches, resting_on, rule_input
@@ -22,10 +22,14 @@ _COLUMNS = {"one shot": "one_shot_radius_in", "other": "other_bends_radius_in"}
 
 @dataclass(frozen=True, slots=True)
 class Bend:
-    """One bend of a raceway run: angle [degrees] and radius to the centreline [in], None for the least allowed."""
+    """One bend of a raceway: angle [degrees] and radius to the centreline [in], None for the least allowed.
+
+    pull_box: a box to pull from stands right after it.
+    """
 
     degrees: float
     radius_in: float | None = None
+    pull_box: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +102,30 @@ def least_cable_bend(major_in: float, *, edition: Code) -> BendRadius:
             note=times.note,
         ),
     )
+
+
+def between_pulls(bends: Sequence[Bend]) -> tuple[tuple[Bend, ...], ...]:
+    """The bends of each stretch between two pull points: from end to box, from box to box, from box to end."""
+    stretches: list[tuple[Bend, ...]] = [()]
+    for bend in bends:
+        stretches[-1] += (bend,)
+        if bend.pull_box:
+            stretches.append(())
+    return tuple(stretches)
+
+
+def with_pull_boxes(bends: Sequence[Bend], *, edition: Code) -> tuple[Bend, ...]:
+    """The same bends with the fewest pull boxes added that keep each stretch within the limit, as late as can be."""
+    limit = rule("bends_between_pulls", edition).number
+    boxed: list[Bend] = []
+    total = 0.0
+    for bend in bends:
+        if boxed and not reaches(limit, total + bend.degrees):
+            boxed[-1] = replace(boxed[-1], pull_box=True)
+            total = 0.0
+        boxed.append(bend)
+        total = 0.0 if bend.pull_box else total + bend.degrees
+    return tuple(boxed)
 
 
 def bend_total(degrees: Sequence[float], *, edition: Code) -> BendTotal:

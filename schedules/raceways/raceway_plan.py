@@ -145,7 +145,8 @@ def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
         for place, occupant in enumerate(occupants):
             # Its maker asks for a size once, however many loose conductors it is made of.
             pulls.append(Pull(occupant, leading_plug(selection, cable), None if place else cable.raceway))
-    bends = tuple(Bend(bend.angle, bend.radius) for bend in raceway.bend) or _of_course(raceway)
+    given = tuple(Bend(bend.angle, bend.radius, bend.then == "pull box") for bend in raceway.bend)
+    bends = given or _of_course(raceway)
     sized = None
     if pulls:
         sized = _sized(raceway.kind, tuple(pulls), bends, raceway.nipple, edition)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.quantities.sizes import parse_trade_size
-from schedules.raceways.bends import BendTotal, bend_total, least_bend_radius
+from schedules.raceways.bends import BendTotal, bend_total, between_pulls, least_bend_radius
 from schedules.raceways.fill import Fill, FillSize, Jam, bore, fill, jam, least_trade_size, trade_sizes
 from schedules.raceways.packing import fits, needed_bore
 from schedules.raceways.passage import DERIVED_HERE
@@ -77,7 +77,8 @@ def size_raceway(
 ) -> RacewaySize:
     """The trade size of a raceway for everything that is pulled through it.
 
-    bends: between two pull points; without a radius of its own a bend has the least allowed for the size tried.
+    bends: from end to end; without a radius of its own a bend has the least allowed for the size tried. Those between
+    two pull points are added up, and the stretch with the most is told.
     nipple_in: length [in] of a raceway between two boxes, None for no nipple.
     Raises ValueError for nothing to pull, LookupError for an unknown raceway or a size it isn't made in.
     """
@@ -115,7 +116,13 @@ def size_raceway(
         fill=fill(raceway, shown, occupants, nipple_in=nipple_in, edition=edition),
         pulls=plan_pulls(pulls, _places(raceway, shown, bends, edition)) if connectors else None,
         jam=jam(raceway, shown, occupants, edition=edition),
-        bends=bend_total([bend.degrees for bend in bends], edition=edition),
+        bends=max(
+            (
+                bend_total([bend.degrees for bend in stretch], edition=edition)
+                for stretch in between_pulls(bends)
+            ),
+            key=lambda total: total.degrees,
+        ),
         working=_working(raceway, found, demands, governing, letter),
     )
 

@@ -40,6 +40,7 @@ class RacewayRow:
     fill_percent: float | None
     fill_limit_percent: float | None
     bends_deg: float
+    pull_boxes: str
     pull_order: str
     cables: str
     large_enough: bool
@@ -87,7 +88,7 @@ def raceways(plan: Plan) -> Schedule[RacewayRow]:
             Column("enough", "Enough", lambda row: "yes" if row.large_enough else "NO"),
             Column("governed", "Decided by", lambda row: row.governed, rank=2),
             Column("fill", "Fill", _fill, rank=2, right=True),
-            Column("bends", "Bends", lambda row: f"{row.bends_deg:g}°", rank=3, right=True),
+            Column("bends", "Bends", _bends, rank=3, right=True),
             Column("order", "Pull in this order", lambda row: row.pull_order, rank=3),
         ),
         rows=tuple(_raceway(item) for item in plan.derived.raceways),
@@ -127,6 +128,9 @@ def _raceway(planned: RacewayPlan) -> RacewayRow:
         fill_percent=sized.fill.percent if sized else None,
         fill_limit_percent=sized.fill.limit_percent if sized else None,
         bends_deg=sized.bends.degrees if sized else 0.0,
+        pull_boxes=", ".join(
+            f"after bend {number}" for number, bend in enumerate(planned.bends, start=1) if bend.pull_box
+        ),
         pull_order=", ".join(order),
         cables=", ".join(planned.cables),
         large_enough=planned.large_enough,
@@ -135,3 +139,9 @@ def _raceway(planned: RacewayPlan) -> RacewayRow:
 
 def _fill(row: RacewayRow) -> str:
     return DASH if row.fill_percent is None else f"{row.fill_percent:.0f} of {row.fill_limit_percent:g} %"
+
+
+def _bends(row: RacewayRow) -> str:
+    """Degrees between two pull points, and where those are."""
+    boxes = f", pull box {row.pull_boxes}" if row.pull_boxes else ""
+    return f"{row.bends_deg:g}°{boxes}"

@@ -179,7 +179,9 @@ def _fittings(job: Job, known: Sequence[tuple[RacewayPlan, float]]) -> Iterator[
     plain = Source("one at each end, one at each joint, one at each bend", Confidence.COMMON_PRACTICE)
     for plan, length in known:
         name = f"{plan.kind} {plan.size}"
-        count(f"{name} connector", 2, plan.raceway, plain)
+        boxes = sum(bend.pull_box for bend in plan.bends)
+        count(f"{name} connector", 2 + 2 * boxes, plan.raceway, plain)
+        count(f"pull box for {name}", boxes, plan.raceway, plain)
         if plan.kind in _STICKS:
             own = [entry.length for entry in job.stock if entry.item == name]
             stick = max(own or [number * _IN_PER_FT for number in practice("raceway_sticks").numbers])

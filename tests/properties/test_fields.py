@@ -156,6 +156,7 @@ def test_a_length_within_range_is_taken_by_the_record(inches: str, key: tuple[st
         (("run", "waypoint"), "1 ft, 2 ft", "1 ft, 2 ft"),
         (("raceway", "trade_size"), "7", "trade size 7"),
         (("raceway", "bend"), "900 deg", "900 deg"),
+        (("raceway", "bend"), "90 deg, 6 in, 7 in", "90 deg, 6 in, 7 in"),
         (("circuit", "receptacle"), "15", "15 without a unit"),
         (("circuit", "receptacles"), "1.5", "1.5"),
         (("job", "name"), "a\u202eb", "a\\u202eb"),

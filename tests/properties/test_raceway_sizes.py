@@ -6,7 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schedules.raceways.bends import Bend, bend_total, least_bend_radius, least_cable_bend
+from schedules.raceways.bends import (
+    Bend,
+    bend_total,
+    between_pulls,
+    least_bend_radius,
+    least_cable_bend,
+    with_pull_boxes,
+)
 from schedules.raceways.fill import fill, least_trade_size, most_conductors, trade_sizes
 from schedules.raceways.occupants import Occupant, bare_conductor, conductor, flat_cable, round_cable
 from schedules.raceways.passage import round_plug
@@ -232,3 +239,36 @@ def test_input_that_cannot_be_is_refused() -> None:
         size_raceway("EMT", [Pull(conductor("12", edition=E))], nipple_in=0, edition=E)
     with pytest.raises(ValueError, match="the diameter must be above 0 in"):
         flat_cable("cable", -0.4, edition=E)
+
+
+@given(
+    angles=st.lists(st.sampled_from((15.0, 30.0, 45.0, 60.0, 90.0)), max_size=14), given_at=st.integers(0, 13)
+)
+def test_pull_boxes_keep_each_stretch_within_the_limit(angles: list[float], given_at: int) -> None:
+    bends = tuple(Bend(angle, pull_box=place == given_at) for place, angle in enumerate(angles))
+    boxed = with_pull_boxes(bends, edition=E)
+    assert [bend.degrees for bend in boxed] == angles
+    assert all(new.pull_box or not old.pull_box for old, new in zip(bends, boxed, strict=True))
+    for stretch in between_pulls(boxed):
+        assert bend_total([bend.degrees for bend in stretch], edition=E).allowed
+
+
+@given(angles=st.lists(st.sampled_from((30.0, 45.0, 90.0, 180.0)), max_size=10))
+def test_no_fewer_pull_boxes_would_do(angles: list[float]) -> None:
+    """The fewest stretches by trying every place of the last cut."""
+    fewest = [0]
+    for end in range(1, len(angles) + 1):
+        fewest.append(1 + min(fewest[start] for start in range(end) if sum(angles[start:end]) <= 360))
+    boxed = with_pull_boxes([Bend(angle) for angle in angles], edition=E)
+    assert sum(bend.pull_box for bend in boxed) == max(fewest[-1] - 1, 0)
+
+
+def test_a_box_to_pull_from_parts_the_bends_that_are_added_up() -> None:
+    four = tuple(Bend(90.0) for _ in range(4))
+    pull = [Pull(conductor("12", edition=E))]
+    bent = size_raceway("EMT", pull, bends=(*four, Bend(90.0)), edition=E).bends
+    assert (bent.degrees, bent.allowed) == (450.0, False)
+    parted = size_raceway(
+        "EMT", pull, bends=(*four[:3], Bend(90.0, pull_box=True), Bend(90.0)), edition=E
+    ).bends
+    assert (parted.degrees, parted.allowed) == (360.0, True)

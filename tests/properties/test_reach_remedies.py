@@ -14,6 +14,7 @@ from schedules.job.draft import draft_from_text
 from schedules.plan import plan_job
 from schedules.quantities.lengths import format_length, parse_length
 from schedules.remedies import with_remedies
+from schedules.rows.every import SCHEDULES
 from schedules.sheet.reading import read_sheet
 
 if TYPE_CHECKING:
@@ -138,3 +139,15 @@ def test_a_barred_way_is_led_elsewhere() -> None:
     found = finding(MARRAM, barred, "way-barred", "W6")
     assert found.says.endswith("passes finish K9")
     assert [edit.value for remedy in found.remedies for edit in remedy.edits] == ["cabinets"]
+
+
+def test_too_many_bends_are_parted_by_the_fewest_pull_boxes() -> None:
+    bends = [{"angle": "90 deg", "radius": "14 in"}] * 9
+    draft = sample("corner-electric", Edit("raceway", "R1", "bend", bends))
+    found = finding(MARRAM, draft, "raceway-bends", "R1")
+    (remedy,) = found.remedies
+    assert remedy.words == "set a pull box in R1 after bend 4 and bend 8, where it stays reachable"
+    assert ("raceway-bends", "R1") not in blocks(MARRAM, draft, *remedy.edits)
+    cured = plan_job(MARRAM, draft.edited(remedy.edits).job)
+    (row,) = [row for row in SCHEDULES["raceways"](cured).rows if row.raceway == "R1"]
+    assert (row.bends_deg, row.pull_boxes) == (360.0, "after bend 4, after bend 8")

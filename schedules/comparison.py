@@ -166,9 +166,15 @@ def _finding_changes(before: tuple[Finding, ...], after: tuple[Finding, ...]) ->
     for key, finding in now.items():
         if key not in was:
             yield Change(Kind.ADDED, finding.subject, f"{finding.severity}, {finding.says}")
-        elif (was[key].severity, was[key].says) != (finding.severity, finding.says):
-            difference = Difference(str(finding.severity), was[key].says, finding.says)
-            yield Change(Kind.ALTERED, finding.subject, finding.says, (difference,))
+        elif differences := tuple(_finding_differences(was[key], finding)):
+            yield Change(Kind.ALTERED, finding.subject, finding.says, differences)
+
+
+def _finding_differences(was: Finding, now: Finding) -> Iterator[Difference]:
+    if (was.severity, was.says) != (now.severity, now.says):
+        yield Difference(str(now.severity), was.says, now.says)
+    if was.acknowledgement != now.acknowledgement:
+        yield Difference("answer", str(was.acknowledgement or "open"), str(now.acknowledgement or "open"))
 
 
 def _by_identity(findings: tuple[Finding, ...]) -> dict[tuple[str, str, int], Finding]:

@@ -61,12 +61,28 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
+class Acknowledgement:
+    """What somebody wrote under a finding. void: why it doesn't count, in words; empty where it does."""
+
+    initials: str
+    date: str
+    reason: str
+    decided_by: str = ""
+    void: str = ""
+
+    def __str__(self) -> str:
+        decided = f", decided by {self.decided_by}" if self.decided_by else ""
+        signed = f"{self.initials}, {self.date}{decided}: {self.reason}"
+        return f"DOES NOT COUNT, {self.void} ({signed})" if self.void else f"acknowledged by {signed}"
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One checked statement.
 
     code: which check, e.g. `cable-short`. subject: the tag of the thing (`W4`, `X1:L`). says: one sentence.
     numbers: what was compared. rule: what is required, in our own words. answer: the job's answer that bears on it,
-    as (table, row, field), None where none does.
+    as (table, row, field), None where none does. acknowledgement: what the job records under it.
     """
 
     code: str
@@ -78,6 +94,12 @@ class Finding:
     numbers: tuple[Input, ...] = ()
     answer: tuple[str, str | None, str] | None = None
     remedies: tuple[Remedy, ...] = ()
+    acknowledgement: Acknowledgement | None = None
+
+    @property
+    def acknowledged(self) -> bool:
+        """Whether somebody answers for it as it stands now."""
+        return self.acknowledgement is not None and not self.acknowledgement.void
 
 
 CAUSES = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.checks.acknowledgements import with_acknowledgements
 from schedules.checks.air import check_air
 from schedules.checks.amendments import check_amendments
 from schedules.checks.behaviour import check_behaviour
@@ -91,5 +92,6 @@ def plan_job(sheet: Sheet, job: Job) -> Plan:
 
 
 def judge(derived: Derived) -> Plan:
-    """Hold every check against what was derived."""
-    return Plan(derived, in_order(tuple(finding for check in CHECKS for finding in check(derived))))
+    """Hold every check against what was derived, and put under each finding what the job records of it."""
+    findings = tuple(finding for check in CHECKS for finding in check(derived))
+    return Plan(derived, in_order(with_acknowledgements(findings, derived.job)))

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
+from schedules.findings import Severity
 from schedules.job.draft import ROW_KEYS
 from schedules.questions.field import Field, Option
 from schedules.questions.fields import FIELDS, fields_of
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from schedules.derived import Derived
+    from schedules.findings import Finding
     from wizard.screens.form import Values
 
 
@@ -69,6 +71,22 @@ def entry_form(table: str, derived: Derived, add: Callable[[Values], str]) -> Fo
         required.insert(0, (name, names))
     return Form(
         title=words.label, done="Add it", why=words.why, asked=tuple(required), finish=add, topic="entry"
+    )
+
+
+def acknowledge_form(finding: Finding, initials: str, sign: Callable[[Values], str]) -> Form:
+    """Who answers for a finding, and why. initials: of who signed last. sign: records it, or says why not."""
+    wanted = (
+        ("initials", "decided_by", "reason") if finding.severity is Severity.FIX else ("initials", "reason")
+    )
+    return Form(
+        title=f"Acknowledge: {finding.severity} {finding.subject}",
+        done="Acknowledge it",
+        why="It counts as long as the finding says the same. It cures nothing: verdict and severity stay as they are.",
+        asked=tuple((FIELDS["acknowledged", key], ()) for key in wanted),
+        finish=sign,
+        topic="acknowledge",
+        given={"initials": initials} if initials else {},
     )
 
 

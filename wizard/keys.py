@@ -126,6 +126,8 @@ FINDINGS = [
         "Apply the first remedy; it was planned again and cures the finding",
         shown=True,
     ),
+    key("i", "acknowledge", "Sign", "Acknowledge the finding with initials and a reason", shown=True),
+    key("x", "reopen", "Reopen", "Take the acknowledgement of this finding back"),
 ]
 
 STEP_LIST = [

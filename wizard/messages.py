@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from schedules.comparison import Comparison
     from schedules.errors import Mistake
-    from schedules.findings import Edit
+    from schedules.findings import Edit, Finding
     from schedules.plan import Plan
     from wizard.question import Answer, Question
     from wizard.session import Session
@@ -76,6 +76,14 @@ class Applied(Message):
         super().__init__()
         self.edits = edits
         self.words = words
+
+
+class Signing(Message):
+    """A person wants to acknowledge a finding."""
+
+    def __init__(self, finding: Finding) -> None:
+        super().__init__()
+        self.finding = finding
 
 
 class Sought(Message):

@@ -10,7 +10,7 @@ from schedules.findings import Severity
 from wizard.questions import groups_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
     from schedules.findings import Finding
     from schedules.plan import Plan
@@ -76,7 +76,7 @@ def _of_questions(step: Step, snapshot: Snapshot, plan: Plan) -> Standing:
         return Standing(State.PARTIAL, f"{missing} missing")
     if missing:
         return Standing(State.UNTOUCHED, f"untouched: {missing}")
-    checks = sum(1 for finding in here if finding.severity is Severity.CHECK)
+    checks = _undecided(here)
     if checks:
         return Standing(State.COMPLETE, f"{checks} to check")
     return Standing(State.COMPLETE, "complete" if answered else "nothing asked")
@@ -89,12 +89,17 @@ def _is_answered(finding: Finding, snapshot: Snapshot) -> bool:
     return finding.answer is not None and snapshot.written(*finding.answer) not in (None, [])
 
 
+def _undecided(findings: Iterable[Finding]) -> int:
+    """How many findings wait for a licensed person: those that nobody has acknowledged."""
+    return sum(1 for item in findings if item.severity is Severity.CHECK and not item.acknowledged)
+
+
 def _of_findings(_step: Step, _snapshot: Snapshot, plan: Plan) -> Standing:
     findings = plan.findings
     stop = sum(1 for finding in findings if finding.severity is Severity.STOP)
     fix = sum(1 for finding in findings if finding.severity is Severity.FIX)
     if not stop and not fix:
-        check = sum(1 for finding in findings if finding.severity is Severity.CHECK)
+        check = _undecided(findings)
         return Standing(State.COMPLETE, f"{check} to check" if check else "none open")
     words = ", ".join(f"{number} {word}" for number, word in ((stop, "stop"), (fix, "fix")) if number)
     return Standing(State.TROUBLE, words)
@@ -125,7 +130,7 @@ STEPS = (
     Step("circuits", "Circuits", _of_questions, ("circuit", "nameplate")),
     Step("mounting", "Mounting", _of_questions, ("mounting", "stud", "space", "work", "step")),
     Step("air", "Air and gas", _of_questions, ("duct", "fitting", "air", "gas")),
-    Step("findings", "Findings", _of_findings),
+    Step("findings", "Findings", _of_findings, ("acknowledged",)),
     Step("schedules", "Schedules", _of_paper),
     Step("diagram", "Diagram", _of_paper),
 )

@@ -137,14 +137,21 @@ def _both_ways(question: Question) -> str:
 def finding_content(finding: Finding) -> Content:
     """One finding for the list: severity as a word, subject, sentence."""
     style = {"stop": "bold $text-error", "fix": "bold $text-warning"}.get(finding.severity, "bold")
-    return Content.assemble(
+    line = Content.assemble(
         (f"{finding.severity.upper():5} ", style), (f"{finding.subject}  ", "bold"), finding.says
     )
+    found = finding.acknowledgement
+    if found is None:
+        return line
+    words = f"  {found.initials}: does not count" if found.void else f"  acknowledged by {found.initials}"
+    return Content.assemble(line, (words, "bold $text-error" if found.void else "$text-success"))
 
 
 def finding_details(finding: Finding) -> Content:
-    """A finding's numbers, rule, source, and what would cure it."""
+    """A finding's numbers, rule, source, what would cure it, and who answers for it."""
     lines = [Content.assemble(("Means  ", "bold"), finding.severity.meaning)]
+    if finding.acknowledgement is not None:
+        lines.append(Content.assemble(("Answer  ", "bold"), str(finding.acknowledgement)))
     if finding.numbers:
         numbers = "; ".join(f"{item.name} {item.value}" for item in finding.numbers)
         lines.append(Content.assemble(("Numbers  ", "bold"), numbers))

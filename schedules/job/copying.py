@@ -18,10 +18,11 @@ if TYPE_CHECKING:
 def copy_job(draft: Draft, file: Path) -> Draft:
     """The same answers under another file's name; nothing is written to disk.
 
-    What was found or done on the other site is left out. Raises InputError where the sheet's path can't stand in a
-    job.
+    What was found, done or answered for on the other site is left out. Raises InputError where the sheet's path can't
+    stand in a job.
     """
     document = tomlkit.parse(draft.text)
     document["job"]["sheet"] = path_from_job(draft.sheet_path, file)
-    document.pop("as_built", None)
+    for table in ("as_built", "acknowledged", "tested"):
+        document.pop(table, None)
     return draft_from_text(tomlkit.dumps(document), str(file))

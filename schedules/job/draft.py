@@ -35,6 +35,7 @@ ROW_KEYS = {
     "framing": "tag",
     "amendment": "rule",
     "as_built": "cable",
+    "acknowledged": "finding",
     "wall": "tag",
     "cabinet": "tag",
     "keep_out": "tag",

@@ -57,6 +57,12 @@ _TABLES = (
         "framing", "Framing", "What passes the wood, and what is left of it.", "member of the framing", "F"
     ),
     JobTable("as_built", "As built", "What was found or done on site.", "record of a cable"),
+    JobTable(
+        "acknowledged",
+        "Acknowledged findings",
+        "Who answers for a finding, and why.",
+        "acknowledgement",
+    ),
     JobTable("circuit", "Circuits", "What this panel does differently.", "circuit"),
     JobTable(
         "nameplate",

@@ -22,6 +22,7 @@ from schedules.files.records import (
     Temperature,
     Trade,
 )
+from schedules.job.acknowledging import Acknowledged
 from schedules.job.building import Box, Framing
 from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
 from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Stock, Wall
@@ -190,6 +191,7 @@ class Job(Record):
     framing: tuple[Framing, ...] = ()
     amendment: tuple[AmendedRule, ...] = ()
     as_built: tuple[AsBuilt, ...] = ()
+    acknowledged: tuple[Acknowledged, ...] = ()
     mounting: Mounting = Mounting()
     stud: tuple[Stud, ...] = ()
     space: tuple[Space, ...] = ()

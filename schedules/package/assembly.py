@@ -103,6 +103,7 @@ def problem(finding: Finding, mark: Mark) -> Problem:
             one_line(f"{remedy.words}{' (planned again and cured)' if remedy.edits else ''}")
             for remedy in finding.remedies
         ),
+        answer=one_line(str(finding.acknowledgement or "")),
         mark=mark,
     )
 

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from schedules.writers.document import Document, Figure, Head, Section, Table
 
 # Bands at the head and the foot of a page [pt]: stamp, cautions, legend.
-HEAD_PT = 62.0
-FOOT_PT = 62.0
+HEAD_PT = 76.0
+FOOT_PT = 64.0
 # Margin at both sides of a page that holds one drawing, and on all sides of one that needs every point.
 FIGURE_MARGIN_PT = 28.0
 _HEADING_PT = 22.0
@@ -90,6 +90,7 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
                 "numbers": breakable(problem.numbers),
                 "rule": breakable(problem.rule),
                 "remedies": [breakable(text) for text in problem.remedies],
+                "answer": breakable(problem.answer),
                 "mark": str(problem.mark),
             }
             for problem in document.problems

@@ -74,7 +74,11 @@ def printed_findings(findings: Iterable[Finding]) -> PrintedTable:
     for finding in findings:
         key = (finding.code, one_line(finding.subject))
         again[key] += 1
-        rows[*key, str(again[key])] = {"severity": str(finding.severity), "says": one_line(finding.says)}
+        rows[*key, str(again[key])] = {
+            "severity": str(finding.severity),
+            "says": one_line(finding.says),
+            "answer": one_line(str(finding.acknowledgement or "")),
+        }
     return PrintedTable("Findings", rows)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.questions.acknowledged_fields import ACKNOWLEDGED
 from schedules.questions.air_fields import AIR
 from schedules.questions.building_fields import BOX, FRAMING
 from schedules.questions.cable_fields import AS_BUILT, BUNDLE, PLACE, RACEWAY, RUN
@@ -40,6 +41,7 @@ _TABLES = (
     NAMEPLATE,
     AMENDMENT,
     AS_BUILT,
+    ACKNOWLEDGED,
     MOUNTING,
     STUD,
     SPACE,

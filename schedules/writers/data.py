@@ -94,7 +94,14 @@ def _finding(finding: Finding) -> dict[str, Any]:
             {"words": remedy.words, "edits": [_edit(edit) for edit in remedy.edits]}
             for remedy in finding.remedies
         ],
+        "acknowledgement": _acknowledgement(finding),
     }
+
+
+def _acknowledgement(finding: Finding) -> dict[str, Any] | None:
+    """What the job records under a finding; `void` says why it doesn't count, empty where it does."""
+    found = finding.acknowledgement
+    return None if found is None else dataclasses.asdict(found)
 
 
 def _edit(edit: Edit) -> dict[str, Any]:

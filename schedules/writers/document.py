@@ -85,7 +85,7 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One finding as it is printed."""
+    """One finding as it is printed. answer: who acknowledged it and why."""
 
     severity: str
     meaning: str
@@ -94,6 +94,7 @@ class Problem:
     numbers: str
     rule: str
     remedies: tuple[str, ...]
+    answer: str = ""
     mark: Mark = Mark.SAME
 
 

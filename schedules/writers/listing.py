@@ -90,11 +90,19 @@ def verdict(plan: Plan) -> str:
         severity: sum(1 for item in plan.findings if item.severity is severity) for severity in Severity
     }
     words = ", ".join(
-        _COUNTED[severity][count > 1].format(count) for severity, count in counts.items() if count
+        _COUNTED[severity][count > 1].format(count) + _answered(plan, severity)
+        for severity, count in counts.items()
+        if count
     )
     if plan.sound:
         return f"SOUND: nothing stops the work or is to be put right before cover{f'; {words}' if words else ''}."
     return f"NOT SOUND: {words}."
+
+
+def _answered(plan: Plan, severity: Severity) -> str:
+    """How many findings of one severity somebody answers for: they count as open all the same."""
+    count = sum(1 for item in plan.findings if item.severity is severity and item.acknowledged)
+    return f" ({count} acknowledged)" if count else ""
 
 
 def reach_sentence(length: CableLength) -> str:

@@ -66,7 +66,7 @@ def _row_by_row(schedule: Schedule[RowT], width: int) -> Iterator[str]:
 
 
 def finding_lines(findings: Iterable[Finding], width: int) -> Iterator[str]:
-    """Lay findings out: severity, subject, sentence, numbers, rule with source, remedies."""
+    """Lay findings out: severity, subject, sentence, numbers, rule with source, remedies, who answers for it."""
     for finding in findings:
         head = f"{finding.severity.upper():5} {finding.subject}: {finding.says}"
         yield from _wrapped(head, width, "")
@@ -78,6 +78,8 @@ def finding_lines(findings: Iterable[Finding], width: int) -> Iterator[str]:
         for remedy in finding.remedies:
             proved = ", planned again and cured" if remedy.edits else ""
             yield from _wrapped(f"Remedy: {remedy.words}{proved}", width, "      ")
+        if finding.acknowledgement is not None:
+            yield from _wrapped(f"Answer: {finding.acknowledgement}", width, "      ")
 
 
 def working_lines(working: Working, width: int, depth: int = 0) -> Iterator[str]:

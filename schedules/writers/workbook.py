@@ -93,7 +93,7 @@ class _Writer:
 
     def findings(self) -> None:
         """One row for each finding."""
-        heads = ["Severity", "Thing", "Finding", "Numbers", "Rule", "Remedies", "Cleared by, date"]
+        heads = ["Severity", "Thing", "Finding", "Numbers", "Rule", "Remedies", "Answer", "Cleared by, date"]
         rows = [
             (
                 [
@@ -103,6 +103,7 @@ class _Writer:
                     item.numbers,
                     item.rule,
                     "; ".join(item.remedies),
+                    item.answer,
                     "",
                 ],
                 item.mark,

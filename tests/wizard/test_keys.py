@@ -76,7 +76,7 @@ def test_every_screen_has_a_page_of_help() -> None:
         topic = vars(kind).get("TOPIC")
         if issubclass(kind, Screen) and isinstance(topic, str):
             assert help_text(topic)
-    for topic in ("steps", "findings", "schedules", "diagram", "new_job", "entry"):
+    for topic in ("steps", "findings", "schedules", "diagram", "new_job", "entry", "acknowledge"):
         assert help_text(topic).startswith("#")
 
 

@@ -36,6 +36,9 @@ COMMAND = Command(
         "  fix    put right before cover\n"
         "  check  a licensed person decides\n"
         "  note   for information\n\n"
+        "Under a finding stands who acknowledged it and why, and whether that still counts: it does only as long as "
+        "the finding says the same. A stop can't be acknowledged. No acknowledgement alters the exit status: a fix is "
+        "still to be put right, whoever answers for it.\n\n"
         "Exit status: 0 no finding at stop or fix, 1 some, 2 bad input."
     ),
     examples=(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import TYPE_CHECKING
 
 from textual import getters
 
+from schedules.job.acknowledging import acknowledge
 from schedules.quantities.numerals import UnitError
 from wizard.answering import (
     added_entry,
@@ -15,7 +17,7 @@ from wizard.answering import (
     removed_entry,
     typed_answer,
 )
-from wizard.forms import entry_form
+from wizard.forms import acknowledge_form, entry_form
 from wizard.screens.form import FormScreen
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.pick import PickScreen
@@ -23,14 +25,20 @@ from wizard.widgets.question_panel import QuestionPanel
 
 if TYPE_CHECKING:
     from wizard.answering import Value
-    from wizard.messages import Applied, Picked, Pressed, Typed
+    from wizard.messages import Applied, Picked, Pressed, Signing, Typed
     from wizard.question import Question
+    from wizard.screens.form import Values
+    from wizard.session import Session
 
 
 class AnsweringScreen(JobScreen):
     """A screen with a panel of questions, whose answers it takes."""
 
     questions = getters.query_one("#questions", QuestionPanel)
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._initials = ""
 
     def on_typed(self, event: Typed) -> None:
         """Take a typed answer, or say beside the field why not."""
@@ -92,6 +100,23 @@ class AnsweringScreen(JobScreen):
         except UnitError as error:
             words = refusal_words(error)
         self._tell(words)
+
+    def on_signing(self, event: Signing) -> None:
+        """Ask who answers for a finding and why, and record it."""
+        finding = event.finding
+
+        def sign(values: Values) -> str:
+            self._initials = str(values["initials"])
+            edits = acknowledge(
+                finding,
+                initials=self._initials,
+                reason=str(values["reason"]),
+                date=datetime.date.today().isoformat(),
+                decided_by=str(values["decided_by"]) if "decided_by" in values else None,
+            )
+            return self.take(edits, f"Acknowledged by {self._initials}: {finding.severity} {finding.subject}")
+
+        self.app.push_screen(FormScreen(acknowledge_form(finding, self._initials, sign)))
 
     def on_applied(self, event: Applied) -> None:
         """Apply a remedy."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from dataclasses import field as dataclass_field
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.containers import Vertical, VerticalScroll
@@ -37,7 +38,7 @@ class Form:
     """What is asked, with the options of each question, and what comes of the answers.
 
     done: what the last row says that it does. finish: does it, and says in words why it can't, or nothing. topic: the
-    page of help.
+    page of help. given: answers that stand there already.
     """
 
     title: str
@@ -46,6 +47,7 @@ class Form:
     asked: tuple[tuple[Field, tuple[Option, ...]], ...]
     finish: Callable[[Values], str]
     topic: str
+    given: Values = dataclass_field(default_factory=dict)
 
 
 class FormScreen(ModalScreen[bool]):
@@ -58,7 +60,7 @@ class FormScreen(ModalScreen[bool]):
     def __init__(self, form: Form) -> None:
         super().__init__()
         self.form = form
-        self._values: Values = {}
+        self._values: Values = dict(form.given)
 
     @property
     def TOPIC(self) -> str:  # noqa: N802  a constant on the other screens

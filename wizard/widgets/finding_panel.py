@@ -10,8 +10,9 @@ from textual.content import Content
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from schedules.job.acknowledging import OPEN_TO_DECISION, name_of, take_back
 from wizard import keys
-from wizard.messages import Applied, Sought
+from wizard.messages import Applied, Signing, Sought
 from wizard.widgets.step_panel import StepPanel
 from wizard.wording import finding_content, finding_details
 
@@ -107,6 +108,27 @@ class FindingPanel(StepPanel):
             self.app.notify("No remedy was computed for this one; go to the field and decide.", markup=False)
         else:
             self.post_message(Applied(remedy.edits, f"Remedy for {finding.subject}: {remedy.words}"))
+
+    def action_acknowledge(self) -> None:
+        """Ask who answers for the finding, and why; not for one that stops the work."""
+        finding = self.current
+        if finding is None:
+            return
+        if finding.severity in OPEN_TO_DECISION:
+            self.post_message(Signing(finding))
+        else:
+            words = "A stop can't be acknowledged: no signature makes the work safe. ⏎ goes to the answer, a cures."
+            self.app.notify(words, markup=False)
+
+    def action_reopen(self) -> None:
+        """Take the acknowledgement back."""
+        finding = self.current
+        if finding is None:
+            return
+        if finding.acknowledgement is None:
+            self.app.notify("Nobody has acknowledged this one.", markup=False)
+        else:
+            self.post_message(Applied(take_back(name_of(finding)), f"Open again: {finding.subject}"))
 
     def _detail(self) -> None:
         self.details.update(Content("") if self.current is None else finding_details(self.current))

@@ -7,12 +7,10 @@ from typing import TYPE_CHECKING
 
 from schedules.rows.schedule import DASH, Column, Schedule
 from schedules.work.delivery import BEFORE_SIGNING, DAMAGE_NOTE, PHOTOGRAPHS
-from schedules.work.order_of_work import day_of
-from schedules.work.site_work import delivery_of, option_changes, order_of
+from schedules.work.site_work import delivery_of, first_day, option_changes, order_of
 
 if TYPE_CHECKING:
-    from datetime import date
-
+    from schedules.job.records import Job
     from schedules.plan import Plan
     from schedules.work.delivery import Expected
     from schedules.work.order_of_work import Slot
@@ -90,7 +88,6 @@ def receiving(plan: Plan) -> Schedule[PartRow]:
 def work(plan: Plan) -> Schedule[WorkRow]:
     """One row per step, in the order in which they can start."""
     order = order_of(plan.derived.selection, plan.derived.job)
-    start = plan.derived.job.work.start
     return Schedule(
         id="work",
         title="Order of work",
@@ -104,7 +101,7 @@ def work(plan: Plan) -> Schedule[WorkRow]:
             Column("needs", "Waits for", lambda row: row.waits_for or DASH, rank=2),
             Column("cover", "Before cover", lambda row: "yes" if row.before_cover else "", rank=2),
         ),
-        rows=tuple(_step(slot, start) for slot in order.slots),
+        rows=tuple(_step(slot, plan.derived.job) for slot in order.slots),
         note=f"{order.working.result}, common practice. Slack {DASH}: the step can't slip.",
     )
 
@@ -142,14 +139,14 @@ def _part(item: Expected) -> PartRow:
     return PartRow(item.carton, item.part, item.name, item.quantity)
 
 
-def _step(slot: Slot, start: date | None) -> WorkRow:
-    step = slot.step
+def _step(slot: Slot, job: Job) -> WorkRow:
+    step, begins = slot.step, first_day(slot, job)
     return WorkRow(
         step=step.id,
         trade=step.trade,
         work=step.work,
         waits_for=", ".join(step.needs),
-        begins="" if start is None else day_of(start, slot.early_start).isoformat(),
+        begins="" if begins is None else begins.isoformat(),
         start_d=slot.early_start,
         finish_d=slot.early_finish,
         slack_d=slot.slack_days,

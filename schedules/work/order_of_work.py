@@ -187,18 +187,25 @@ def precedence(steps: tuple[Step, ...]) -> nx.DiGraph[str]:
     return graph
 
 
-def plan_work(steps: Iterable[Step], durations: Mapping[str, float] | None = None) -> OrderOfWork:
+def plan_work(
+    steps: Iterable[Step],
+    durations: Mapping[str, float] | None = None,
+    *,
+    not_before: Mapping[str, float] | None = None,
+) -> OrderOfWork:
     """Earliest and latest times of every step by its likely duration, and the whole's range [working days].
 
-    durations: other durations to plan by, such as the expected ones, in place of the likely ones. Critical path
-    method: forward pass over what is needed, backward pass from the end. Raises as `precedence`.
+    durations: other durations to plan by, such as the expected ones, in place of the likely ones. not_before: steps
+    that something else than another step holds back, such as a delivery's day. Critical path method: forward pass
+    over what is needed, backward pass from the end. Raises as `precedence`.
     """
     steps = tuple(steps)
+    held = not_before or {}
     graph = precedence(steps)
     by_id = {step.id: step for step in steps}
     order = list(nx.lexicographical_topological_sort(graph, key=list(by_id).index))
     likely = {name: step.likely_days for name, step in by_id.items()} if durations is None else durations
-    starts = _forward(graph, order, likely)
+    starts = _forward(graph, order, likely, held)
     whole = max((starts[name] + likely[name] for name in order), default=0.0)
     ends = _backward(graph, order, likely, whole)
     slots = tuple(
@@ -207,7 +214,10 @@ def plan_work(steps: Iterable[Step], durations: Mapping[str, float] | None = Non
     )
     low, high = (
         max(
-            (start + by_id[name].days(estimate) for name, start in _estimate(graph, order, by_id, estimate)),
+            (
+                start + by_id[name].days(estimate)
+                for name, start in _estimate(graph, order, steps, estimate, held)
+            ),
             default=0.0,
         )
         for estimate in ("low", "high")
@@ -237,15 +247,22 @@ def plan_work(steps: Iterable[Step], durations: Mapping[str, float] | None = Non
 
 
 def _estimate(
-    graph: nx.DiGraph[str], order: list[str], steps: Mapping[str, Step], estimate: Estimate
+    graph: nx.DiGraph[str],
+    order: list[str],
+    steps: tuple[Step, ...],
+    estimate: Estimate,
+    not_before: Mapping[str, float],
 ) -> Iterable[tuple[str, float]]:
-    return _forward(graph, order, {name: step.days(estimate) for name, step in steps.items()}).items()
+    return _forward(graph, order, {step.id: step.days(estimate) for step in steps}, not_before).items()
 
 
-def _forward(graph: nx.DiGraph[str], order: list[str], days: Mapping[str, float]) -> dict[str, float]:
+def _forward(
+    graph: nx.DiGraph[str], order: list[str], days: Mapping[str, float], not_before: Mapping[str, float]
+) -> dict[str, float]:
     starts: dict[str, float] = {}
     for name in order:
-        starts[name] = max((starts[need] + days[need] for need in graph.predecessors(name)), default=0.0)
+        ready = max((starts[need] + days[need] for need in graph.predecessors(name)), default=0.0)
+        starts[name] = max(ready, not_before.get(name, 0.0))
     return starts
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from datetime import UTC, date, datetime, time
+from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 from schedules.text import printable
 from schedules.version import __version__
 from schedules.work.order_of_work import day_of
-from schedules.work.site_work import order_of
+from schedules.work.site_work import COUNTING, order_of
 
 if TYPE_CHECKING:
     from schedules.plan import Plan
@@ -23,13 +23,14 @@ def work_calendar(plan: Plan) -> bytes | None:
     start = plan.derived.job.work.start
     if start is None:
         return None
-    order = order_of(plan.derived.selection, plan.derived.job)
-    return calendar_bytes(order, start, plan.derived.job.job.name)
+    job = plan.derived.job
+    return calendar_bytes(order_of(plan.derived.selection, job), start, job.job.name, job.work.delivered)
 
 
-def calendar_bytes(order: OrderOfWork, start: date, title: str) -> bytes:
+def calendar_bytes(order: OrderOfWork, start: date, title: str, delivered: date | None = None) -> bytes:
     """Every step at its earliest days by its likely duration, working days only, from the start.
 
+    delivered: the day on which a delivery that is known comes, and is counted.
     The same order and start give the same bytes: the time stamp is the start's own, not the clock's.
     """
     # Deferred: only this writer pays for the library.
@@ -44,7 +45,8 @@ def calendar_bytes(order: OrderOfWork, start: date, title: str) -> bytes:
         event = Event()
         event.add("uid", f"{slot.step.id}.{start.isoformat()}.order-of-work@hoodwright.invalid")
         event.add("dtstamp", datetime.combine(start, time(), UTC))
-        first, past = _days(slot, start)
+        counted = delivered if slot.step.id == COUNTING else None
+        first, past = _days(slot, start) if counted is None else (counted, counted + timedelta(days=1))
         event.add("dtstart", first)
         event.add("dtend", past)
         event.add("summary", f"{slot.step.trade}: {slot.step.work}")

@@ -17,7 +17,7 @@ from schedules.job.draft import read_draft
 from schedules.plan import plan_job
 from schedules.planned import plan_file, read_sheet_of
 from schedules.remedies import with_remedies
-from schedules.work.site_work import brought, delivery_of, option_changes, order_of
+from schedules.work.site_work import brought, delivery_of, first_day, option_changes, order_of
 from schedules.workings import workings_of
 from schedules.writers.calendar_file import work_calendar
 
@@ -413,11 +413,34 @@ def test_the_delivery_follows_options_and_orders() -> None:
     assert limits.notice == date(2026, 4, 9)
 
 
+def test_a_delivery_is_counted_on_its_day_before_its_notice_runs_out() -> None:
+    derived = planned(GALLEY).derived
+    counted = {
+        slot.step.id: first_day(slot, derived.job) for slot in order_of(derived.selection, derived.job).slots
+    }
+    limits = delivery_of(derived.selection, derived.job).deadlines
+    assert limits is not None
+    assert counted["receive"] == derived.job.work.delivered
+    assert date(2026, 4, 2) == counted["receive"] < limits.notice
+
+
+def test_a_late_delivery_holds_the_hood_back() -> None:
+    derived = planned(GALLEY, Edit("work", None, "delivered", "2026-07-01")).derived
+    order = order_of(derived.selection, derived.job)
+    days = {slot.step.id: first_day(slot, derived.job) for slot in order.slots}
+    assert days["receive"] == date(2026, 7, 1)
+    assert days["hood"] == date(2026, 7, 1)
+    assert "receive" in order.critical_path
+    assert "demolition" not in order.critical_path
+
+
 def test_the_calendar_of_a_plan_begins_on_its_first_day() -> None:
     written = work_calendar(planned(GALLEY))
     assert written is not None
-    starts = [event.start for event in Calendar.from_ical(written).events]
-    assert min(starts) == date(2026, 4, 13)
+    events = Calendar.from_ical(written).events
+    counted = [event.start for event in events if str(event["summary"]).startswith("receiving")]
+    assert counted == [date(2026, 4, 2)]
+    assert min(event.start for event in events if event.start not in counted) == date(2026, 4, 13)
     assert work_calendar(planned(GALLEY, Edit("work", None, "start", None))) is None
 
 

@@ -134,7 +134,11 @@ def _of_raceway(planned: RacewayPlan, framing: Framing) -> _Passing:
     try:
         outside = outside_diameter(planned.kind, planned.size)
     except LookupError:
-        missing = f"the outside diameter of {planned.kind} {planned.size}, which isn't carried: give the hole"
+        standard = load("raceway_kinds").row(planned.kind).text("product_standard")
+        missing = (
+            f"the outside diameter of {planned.kind} {planned.size}, which stands in {standard} and isn't carried: "
+            "measure it, and give the hole"
+        )
         return _Passing(
             words, planned.kind, None, open=() if framing.hole is not None else ((missing, "hole"),)
         )

@@ -83,10 +83,15 @@ class _Trial:
                 yield WallRemedy("smaller raceway", words, (sized,), (fit,))
 
     def split(self) -> Iterator[WallRemedy]:
-        """Two raceways of the same type, the bulkiest pulls in one, the rest in the other."""
+        """Two raceways of the same type, the bulkiest cables in one, the rest in the other.
+
+        Loose conductors of one circuit stay together, since their currents must cancel: NEC 300.3(B), from memory.
+        """
         ordered = pull_order(self.pulls)
-        for count in range(1, len(ordered)):
-            parts = (ordered[:count], ordered[count:])
+        cables = tuple(dict.fromkeys(pull.whole for pull in ordered))
+        for count in range(1, len(cables)):
+            shared = (cables[:count], cables[count:])
+            parts = tuple(tuple(pull for pull in ordered if pull.whole in names) for names in shared)
             sized = tuple(
                 size_raceway(self.refused.raceway, part, bends=self.bends, edition=self.edition)
                 for part in parts
@@ -94,14 +99,11 @@ class _Trial:
             fits = tuple(self._in_wall(part, self.refused.wall) for part in sized)
             good = tuple(fit for fit in fits if fit is not None and fit.fits)
             if len(good) == len(sized):
-                names = " and ".join(f"{part.raceway} {part.trade_size}" for part in sized)
-                yield WallRemedy(
-                    "split",
-                    f"{names} side by side, {count} pulled through the first",
-                    sized,
-                    good,
-                    shared=tuple(tuple(pull.occupant.name for pull in part) for part in parts),
+                words = " and ".join(
+                    f"{part.raceway} {part.trade_size} for {', '.join(names)}"
+                    for part, names in zip(sized, shared, strict=True)
                 )
+                yield WallRemedy("split", f"{words}, side by side", sized, good, shared=shared)
                 return
 
     def up_the_bay(self) -> Iterator[WallRemedy]:

@@ -76,7 +76,8 @@ def outside_diameter(raceway: str, trade_size: TradeSize | str, given_in: float 
         return Outside(given_in, _GIVEN)
     table = load(_OUTSIDES)
     row = table.row(raceway, str(trade_size))
-    return Outside(row.number("outside_diameter_in"), table.source(row))
+    source = Source(f"outside diameter by {row.text('product_standard')}", table.source(row).confidence)
+    return Outside(row.number("outside_diameter_in"), source)
 
 
 def bored_for(outside_in: float) -> float:

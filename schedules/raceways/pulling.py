@@ -25,11 +25,18 @@ class Pull:
     """One conductor or cable to be pulled.
 
     plug: the connector that leads it, None for a bare end. prescribed: the least trade size that its maker asks for.
+    cable: what it is part of, where it is one of several loose conductors.
     """
 
     occupant: Occupant
     plug: Plug | None = None
     prescribed: TradeSize | str | None = None
+    cable: str = ""
+
+    @property
+    def whole(self) -> str:
+        """The cable that must stay together, of which this is all or a part."""
+        return self.cable or self.occupant.name
 
     @property
     def across_in(self) -> float:

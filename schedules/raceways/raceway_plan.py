@@ -144,7 +144,8 @@ def _plan(job: Job, selection: Selection, raceway: Raceway, inside: list[Cable])
             unknown.append(cable.tag)
         for place, occupant in enumerate(occupants):
             # Its maker asks for a size once, however many loose conductors it is made of.
-            pulls.append(Pull(occupant, leading_plug(selection, cable), None if place else cable.raceway))
+            prescribed = None if place else cable.raceway
+            pulls.append(Pull(occupant, leading_plug(selection, cable), prescribed, cable.tag))
     given = tuple(Bend(bend.angle, bend.radius, bend.then == "pull box") for bend in raceway.bend)
     bends = given or _of_course(raceway)
     sized = None

@@ -17,7 +17,7 @@ from schedules.framing.nail_plates import CABLE, plate_along_framing, plate_for_
 from schedules.framing.wall_remedies import wall_remedies
 from schedules.framing.walls import Wall, outside_diameter, raceway_in_wall
 from schedules.raceways.bends import Bend
-from schedules.raceways.occupants import round_cable
+from schedules.raceways.occupants import conductor, round_cable
 from schedules.raceways.passage import rectangular_plug, round_plug
 from schedules.raceways.pulling import Pull
 from schedules.raceways.trade_size import size_raceway
@@ -209,3 +209,18 @@ def test_nothing_to_remedy_is_refused() -> None:
     fits = raceway_in_wall("EMT", "1", wall, way="through the studs", edition="2023", framing_edition="2018")
     with pytest.raises(ValueError, match="EMT 1 fits; there is nothing to remedy"):
         wall_remedies(fits, [], edition="2023", framing_edition="2018")
+
+
+def test_loose_conductors_of_one_circuit_are_never_split() -> None:
+    """Two sets of loose 8 AWG conductors in one EMT 1-1/4: whole sets part, not conductors."""
+    pulls = [Pull(conductor("8", edition="2023"), cable=cable) for cable in ("W13", "W15") for _ in range(4)]
+    wall = Wall("2x4", bearing=True)
+    refused = raceway_in_wall(
+        "EMT", "1-1/4", wall, way="through the studs", edition="2023", framing_edition="2018"
+    )
+    remedies = wall_remedies(refused, pulls, edition="2023", framing_edition="2018")
+    (split,) = [remedy for remedy in remedies if remedy.kind == "split"]
+    assert split.shared == (("W13",), ("W15",))
+    assert split.words == "EMT 3/4 for W13 and EMT 3/4 for W15, side by side"
+    alone = wall_remedies(refused, pulls[:4], edition="2023", framing_edition="2018")
+    assert not [remedy for remedy in alone if remedy.kind == "split"]

@@ -206,14 +206,14 @@ DROP = [
 
 # Raceway types: name, article, bend column, exempt from steel plates, smallest size for general use.
 KINDS = [
-    ("EMT", "358", "one shot", "yes", "1/2"),
-    ("ENT", "362", "other", "no", "1/2"),
-    ("FMC", "348", "other", "no", "1/2"),
-    ("LFMC", "350", "other", "no", "1/2"),
-    ("LFNC-B", "356", "other", "no", "1/2"),
-    ("RMC", "344", "one shot", "yes", "1/2"),
-    ("PVC-40", "352", "one shot", "yes", "1/2"),
-    ("PVC-80", "352", "one shot", "yes", "1/2"),
+    ("EMT", "358", "one shot", "yes", "1/2", "UL 797"),
+    ("ENT", "362", "other", "no", "1/2", "UL 1653"),
+    ("FMC", "348", "other", "no", "1/2", "UL 1"),
+    ("LFMC", "350", "other", "no", "1/2", "UL 360"),
+    ("LFNC-B", "356", "other", "no", "1/2", "UL 1660"),
+    ("RMC", "344", "one shot", "yes", "1/2", "UL 6"),
+    ("PVC-40", "352", "one shot", "yes", "1/2", "UL 651"),
+    ("PVC-80", "352", "one shot", "yes", "1/2", "UL 651"),
 ]
 
 
@@ -416,6 +416,13 @@ def test_conductor_identification_names_its_sections() -> None:
 
 
 def test_raceway_kinds() -> None:
-    columns = ("raceway", "article", "bend_column", "steel_plate_exempt", "general_use_from")
+    columns = (
+        "raceway",
+        "article",
+        "bend_column",
+        "steel_plate_exempt",
+        "general_use_from",
+        "product_standard",
+    )
     rows = load("raceway_kinds").rows
     assert [tuple(row.text(column) for column in columns) for row in rows] == KINDS

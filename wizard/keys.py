@@ -73,6 +73,7 @@ STEPS = [
         "s", "step('schedules')", "Schedules", "See the tables of terminations, cables, circuits and openings"
     ),
     key("d", "step('diagram')", "Diagram", "Write the proved drawing"),
+    key("P", "step('print')", "Print", "Make the package that each person on site works from"),
     key(
         "t",
         "door('terminations')",
@@ -152,6 +153,11 @@ SCHEDULES = [
 DIAGRAM = [
     key("w", "write", "Write", "Write the drawings as SVG and PNG beside the job's file", shown=True),
     key("o", "open", "Open", "Write the drawings and open the first in this computer's viewer"),
+]
+
+PRINT = [
+    key("o", "open", "Open", "Open the first file that was written in this computer's viewer", shown=True),
+    key("escape", "stop", "Stop", "Stop making the package; nothing is written", shown=True, display="esc"),
 ]
 
 BROWSE = [

@@ -131,6 +131,23 @@ class Drawn(Message):
         self.view = view
 
 
+class Printing(Message):
+    """The worker that makes a package says how far it is."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+
+
+class Printed(Message):
+    """The worker has written a package, or says why it did not."""
+
+    def __init__(self, files: tuple[Path, ...], words: str) -> None:
+        super().__init__()
+        self.files = files
+        self.words = words
+
+
 class Compared(Message):
     """The worker has planned the other choice at one place of the list, or says why it can't."""
 

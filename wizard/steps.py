@@ -133,6 +133,7 @@ STEPS = (
     Step("findings", "Findings", _of_findings, ("acknowledged",)),
     Step("schedules", "Schedules", _of_paper),
     Step("diagram", "Diagram", _of_paper),
+    Step("print", "Print", _of_paper),
 )
 """Every step in its order; what one shows instead of asking stands in `wizard.widgets.step_panels.PANELS`."""
 

@@ -12,7 +12,6 @@ from wizard.output import print_lines
 
 if TYPE_CHECKING:
     import argparse
-    from collections.abc import Mapping
 
     from schedules.package.packing import Order
     from schedules.plan import Plan
@@ -51,17 +50,13 @@ def _run(arguments: argparse.Namespace) -> int:
     if arguments.is_current is not None:
         return _tell_current(plan_file(arguments.job).plan, arguments.is_current)
 
-    from schedules.package.folder import put, refuse_occupied  # noqa: PLC0415
+    from schedules.package.folder import refuse_occupied  # noqa: PLC0415
 
     order = _order(arguments)
-    # What can't be written in the end is refused before the work is done.
     refuse_occupied(arguments.output, replace=arguments.force)
     warn("planning the job")
     plan = plan_file(arguments.job).plan
-    contents = _made(plan, order)
-    warn("writing")
-    put(arguments.output, contents, replace=arguments.force)
-    print_lines(f"wrote {arguments.output / name}" for name in contents)
+    print_lines(f"wrote {file}" for file in _made(plan, order, arguments.output, replace=arguments.force))
     return ExitCode.SOUND if plan.sound else ExitCode.FINDINGS
 
 
@@ -100,12 +95,12 @@ def _order(arguments: argparse.Namespace) -> Order:
     )
 
 
-def _made(plan: Plan, order: Order) -> Mapping[str, bytes]:
+def _made(plan: Plan, order: Order, folder: Path, *, replace: bool) -> tuple[Path, ...]:
     from schedules.drawings.errors import DrawingError  # noqa: PLC0415
-    from schedules.package.packing import pack  # noqa: PLC0415
+    from schedules.package.making import make_package  # noqa: PLC0415
 
     try:
-        return pack(plan, order, warn)
+        return make_package(plan, order, folder, replace=replace, tell=warn)
     except DrawingError as error:
         raise RefusedError(
             *(f"hoodwright pack: not proved, nothing written: {failure}" for failure in error.failures)

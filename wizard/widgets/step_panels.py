@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from wizard.widgets.diagram_panel import DiagramPanel
 from wizard.widgets.finding_panel import FindingPanel
+from wizard.widgets.print_panel import PrintPanel
 from wizard.widgets.schedule_panel import SchedulePanel
 
 if TYPE_CHECKING:
@@ -18,5 +19,6 @@ PANELS: Mapping[StepId, type[StepPanel]] = {
     "findings": FindingPanel,
     "schedules": SchedulePanel,
     "diagram": DiagramPanel,
+    "print": PrintPanel,
 }
 """The panel of each such step; its help is the page of the same name."""

@@ -9,7 +9,7 @@ import pytest
 from schedules.findings import Edit
 from schedules.job.draft import read_draft
 from schedules.rows.every import SCHEDULES
-from tests.stage import NARROW, WIDE, sample_job, staged
+from tests.stage import NARROW, WIDE, Stage, sample_job, staged
 from wizard.screens.compare import CompareScreen
 from wizard.screens.enclosures import EnclosuresScreen
 from wizard.screens.reach import ReachScreen

@@ -17,6 +17,7 @@ from wizard.commands import (
     combos,
     compare,
     completion,
+    deck,
     diagnose,
     draw,
     explain,
@@ -30,6 +31,7 @@ from wizard.commands import (
     sheet,
     show,
     what_if,
+    worksheet,
 )
 from wizard.diagnostics import PROGRAM, ExitCode, RefusedError
 
@@ -51,9 +53,11 @@ COMMANDS: tuple[Command, ...] = (
     explain.COMMAND,
     compare.COMMAND,
     combos.COMMAND,
+    deck.COMMAND,
     faults.COMMAND,
     what_if.COMMAND,
     diagnose.COMMAND,
+    worksheet.COMMAND,
     sheet.COMMAND,
     job.COMMAND,
     plan.COMMAND,

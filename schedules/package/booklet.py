@@ -66,6 +66,7 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
         },
         "reader": document.reader,
         "verdict": document.verdict,
+        "warning": document.warning,
         "sound": not document.verdict.startswith("NOT"),
         "cautions": [breakable(text) for text in document.cautions],
         "caution": document.caution,
@@ -103,7 +104,7 @@ def _runs(sections: Iterable[Section], sheet: Sheet) -> Iterator[_Run]:
     across = alone = False
     for section in sections:
         # What somebody carries off or hangs up has its pages for itself.
-        starts, alone = alone, section.id in _ALONE or bool(section.parts)
+        starts, alone = alone or section.new_page, section.id in _ALONE or bool(section.parts)
         whole = _whole(section)
         layout = None if whole is None else lay_out(whole, sheet, before=across and section.id not in _ALONE)
         for run in _section(section, sheet, 1, layout, starts_page=starts or alone):

@@ -86,13 +86,13 @@ def compare_with(before: Record, tables: Mapping[str, PrintedTable], findings: P
     """Mark every row that is new or changed since, and say what was removed."""
     lines: list[tuple[str, tuple[str, ...]]] = []
     marks: dict[str, dict[int, Mark]] = {}
-    finding_marks = _marks(before.findings, findings)
+    finding_marks = row_marks(before.findings, findings)
     for name, old, new in (
         ("findings", before.findings, findings),
         *((name, before.tables.get(name), new) for name, new in tables.items()),
     ):
         if name != "findings":
-            marks[name] = _marks(old, new)
+            marks[name] = row_marks(old, new)
         said = tuple(str(change) for change in _changes(old, new))
         if name in _NOT_LISTED and said:
             said = (f"{len(said)} rows differ; each is marked where it stands",)
@@ -104,7 +104,8 @@ def compare_with(before: Record, tables: Mapping[str, PrintedTable], findings: P
     return Revision(changes, marks, finding_marks)
 
 
-def _marks(old: PrintedTable | None, new: PrintedTable) -> dict[int, Mark]:
+def row_marks(old: PrintedTable | None, new: PrintedTable) -> dict[int, Mark]:
+    """Which rows are new or changed, by their place."""
     if old is None:
         return dict.fromkeys(range(len(new.rows)), Mark.NEW)
     marks = {}

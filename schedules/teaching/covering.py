@@ -13,9 +13,10 @@ from __future__ import annotations
 
 import itertools
 import math
-import random
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from schedules.teaching.chance import Chance
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -55,7 +56,7 @@ def cover(model: Model, strength: int = 2, *, moves: int = _MOVES) -> Covering:
     if not targets:
         raise ValueError("no row is allowed")
     least = at_least(model, targets)
-    chance = random.Random(_SEED)  # noqa: S311  nothing secret: the same each time
+    chance = Chance(_SEED)
     rows = _greedy(model, targets, chance)
     while len(rows) > least:
         fewer = _Annealing(model, targets, rows, chance).run(moves)
@@ -104,7 +105,7 @@ def at_least(model: Model, targets: Iterable[Target]) -> int:
     return rows
 
 
-def _greedy(model: Model, targets: tuple[Target, ...], chance: random.Random) -> list[Row]:
+def _greedy(model: Model, targets: tuple[Target, ...], chance: Chance) -> list[Row]:
     """Row by row, the best of a few that each begin with a target not yet shown."""
     left = set(targets)
     rows: list[Row] = []
@@ -112,8 +113,8 @@ def _greedy(model: Model, targets: tuple[Target, ...], chance: random.Random) ->
         waiting = sorted(left)
         best: tuple[int, Row, set[Target]] | None = None
         for _ in range(_CANDIDATES):
-            filled = [chance.randrange(count) for count in model.levels]
-            row = model.nearest(filled, dict(chance.choice(waiting)))
+            filled = [chance.below(count) for count in model.levels]
+            row = model.nearest(filled, dict(chance.one(waiting)))
             if row is None:
                 continue
             row = _improved(model, row, left)
@@ -142,9 +143,7 @@ def _improved(model: Model, row: Row, left: set[Target]) -> Row:
 class _Annealing:
     """Rows, one fewer than before, changed until every target is shown again."""
 
-    def __init__(
-        self, model: Model, targets: tuple[Target, ...], rows: list[Row], chance: random.Random
-    ) -> None:
+    def __init__(self, model: Model, targets: tuple[Target, ...], rows: list[Row], chance: Chance) -> None:
         self._model, self._chance = model, chance
         self._strength = len(targets[0])
         self._valid = set(targets)
@@ -203,7 +202,7 @@ class _Annealing:
     def _move(self, heat: float) -> None:
         """Put a missing target into a row, and keep that unless it loses too much."""
         target = self._missing.any(self._chance)
-        place = self._chance.randrange(len(self.rows))
+        place = self._chance.below(len(self.rows))
         old = self.rows[place]
         new = self._model.nearest(old, dict(target))
         if new is None:
@@ -218,7 +217,7 @@ class _Annealing:
         worse = sum(1 for item in lost if self._times[item] == 1) - sum(
             1 for item in won if self._times[item] == 0
         )
-        if worse > 0 and self._chance.random() >= math.exp(-worse / heat):
+        if worse > 0 and self._chance.share() >= math.exp(-worse / heat):
             return
         for item in lost:
             self._drop(item)
@@ -237,9 +236,9 @@ class _Bag:
     def __bool__(self) -> bool:
         return bool(self._items)
 
-    def any(self, chance: random.Random) -> Target:
+    def any(self, chance: Chance) -> Target:
         """One of them."""
-        return self._items[int(chance.random() * len(self._items))]
+        return chance.one(self._items)
 
     def put(self, target: Target) -> None:
         """Put one in."""

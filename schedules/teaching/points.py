@@ -60,10 +60,12 @@ def _points(item: Demonstration) -> Iterator[Point]:
 
 
 def points_of(comparison: Comparison) -> Iterator[Point]:
-    """What differs, schedule by schedule; a conductor is told at its ends, so the list of conductors is left out."""
-    for name, changes in comparison.by_subject():
-        if name == "conductors":
-            continue
+    """What differs, the wiring first and findings last; a conductor is told at its ends, so their list is left out."""
+    told = {name: changes for name, changes in comparison.by_subject() if name != "conductors"}
+    for name, changes in (
+        *((name, told[name]) for name in told if name != "findings"),
+        ("findings", told["findings"]),
+    ):
         for kind in Kind:
             some = [change for change in changes if change.kind is kind]
             if some:

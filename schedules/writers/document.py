@@ -74,13 +74,14 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """One bookmark: a title, what stands under it, sections inside it."""
+    """One bookmark: a title, what stands under it, sections inside it. new_page: it begins one."""
 
     id: str
     title: str
     tables: tuple[Table, ...] = ()
     figures: tuple[Figure, ...] = ()
     parts: tuple[Section, ...] = ()
+    new_page: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,10 @@ class Changes:
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """One package for one person. legend: signs and colour codes used in it. missing: what could not be drawn."""
+    """One package for one person. legend: signs and colour codes used in it. missing: what could not be drawn.
+
+    warning: what every page says first where it is nothing to build by.
+    """
 
     stamp: Stamp
     reader: str
@@ -135,3 +139,4 @@ class Document:
     legend: tuple[str, ...]
     changes: Changes | None = None
     missing: tuple[str, ...] = ()
+    warning: str = ""

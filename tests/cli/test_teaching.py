@@ -72,3 +72,32 @@ def test_combos_of_what_is_neither_sheet_nor_job(hoodwright: Run, tmp_path: Path
     assert done.returncode == 2
     assert b"other.toml" in done.stderr
     assert b"Traceback" not in done.stderr
+
+
+def test_a_deck_says_how_small_it_is_and_what_to_point_at(hoodwright: Run) -> None:
+    printed = lines(hoodwright("deck", SAMPLES / "sheets" / "fescue.toml"))
+    text = " ".join(" ".join(printed).split())
+    assert "show every pair of choices that can stand together" in text
+    assert "Demonstration 1 of 7" in text
+    assert "cables, more: " in text
+    assert max(map(len, printed)) <= 80
+
+
+def test_a_worksheet_is_the_same_for_the_same_seed(hoodwright: Run, tmp_path: Path) -> None:
+    options = ("--enclosure", "RB", "--faults", "0")
+    for folder in ("one", "two"):
+        done = hoodwright("worksheet", GALLEY, "--seed", "7", *options, "-o", folder)
+        assert done.returncode == 0
+        assert done.stderr == b"setting the exercises\n"
+    one, two = (
+        {path.name: path.read_bytes() for path in (tmp_path / folder).iterdir()} for folder in ("one", "two")
+    )
+    assert set(one) == {"worksheet-7.pdf", "worksheet-7.html", "answers-7.pdf", "answers-7.html"}
+    assert one == two
+
+
+def test_a_worksheet_needs_an_enclosure_that_is_there(hoodwright: Run, tmp_path: Path) -> None:
+    done = hoodwright("worksheet", GALLEY, "--enclosure", "ZZ", "-o", "out")
+    assert done.returncode == 2
+    assert b"no conductor lands in ZZ with these choices; there are: " in done.stderr
+    assert not (tmp_path / "out").exists()

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 NARROWEST, WIDEST = 40, 1000
+PAPERS = {"letter": "Letter", "a4": "A4"}
+"""Papers by the words for them on the command line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,11 @@ def add_width(parser: argparse._ActionsContainer) -> None:
         type=_columns,
         help=f"columns to use, {NARROWEST} to {WIDEST}; else the terminal's width, 80 in a file or pipe",
     )
+
+
+def add_paper(parser: argparse.ArgumentParser) -> None:
+    """Take the paper of what is printed."""
+    parser.add_argument("--paper", choices=tuple(PAPERS), default="letter", help="paper of what is written")
 
 
 def add_file(parser: argparse.ArgumentParser, what: str) -> None:

@@ -145,7 +145,7 @@ def _shade(shade: Shade, read: Read) -> Iterator[str]:
 
 
 def _meets(outline: Polygon, zone: Zone) -> bool:
-    xs, ys = zip(*outline, strict=True)
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
     return min(xs) < zone.right and max(xs) > zone.left and min(ys) < zone.top and max(ys) > zone.bottom
 
 

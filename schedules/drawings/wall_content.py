@@ -56,8 +56,7 @@ class WallContent:
 
     def runs(self, piece: Piece) -> tuple[str, ...]:
         """What lies on a piece of way, as it is bored for: cables, and raceways in place of those in them."""
-        held = {cable: tag for tag, cables in self.raceways for cable in cables}
-        return tuple(dict.fromkeys(held.get(cable, cable) for cable in piece.cables))
+        return runs_on(piece, self.raceways)
 
     def part(self, first_in: float, last_in: float) -> WallContent:
         """What of it lies between two places along the wall [in]; what is cut by them is in it."""
@@ -87,6 +86,12 @@ class WallContent:
             ways=tuple(piece for piece in self.ways if passes(piece)),
             hood=self.hood if self.hood is not None and shows(self.hood.service) else None,
         )
+
+
+def runs_on(piece: Piece, raceways: tuple[tuple[str, tuple[str, ...]], ...]) -> tuple[str, ...]:
+    """What lies on a piece of way: cables, and raceways in place of those in them."""
+    held = {cable: tag for tag, cables in raceways for cable in cables}
+    return tuple(dict.fromkeys(held.get(cable, cable) for cable in piece.cables))
 
 
 def walls_to_draw(plan: Plan) -> tuple[PlacedWall, ...]:
@@ -128,6 +133,15 @@ def wall_content(plan: Plan, wall: PlacedWall, cable: str | None = None) -> Wall
         shades=tuple(_shades(plan, wall, cable)),
         bare=(derived.job.site.wall_finish or 0.0, derived.job.site.floor_finish or 0.0),
     )
+
+
+def may_move(plan: Plan, cable: str) -> bool:
+    """Whether an end of a cable stands on a wall where it may stand elsewhere, so that its reach can be shown."""
+    around = surroundings(plan.derived)
+    length = next((item for item in plan.derived.lengths if item.cable == cable), None)
+    if around is None or length is None:
+        return False
+    return bool(reachable_places(plan.derived.job, plan.derived.selection, around, length))
 
 
 def _on(wall: PlacedWall, piece: Piece) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.drawings.metrics import width_pt
-from schedules.drawings.scaled_sheet import Anchor, Type, room_of
+from schedules.drawings.scaled_sheet import Anchor, Pen, Room, Turn, Type, room_of
 from schedules.site.zones import Zone
 
 if TYPE_CHECKING:
@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 _TAG = Type(8.5, bold=True)
 _NAME = Type(7.5)
 _APART = 3.0
+_STEPS = (0.0, 10.0, 20.0, 30.0, 45.0, 60.0)
+_LEADER = Pen(0.5)
 
 Place = tuple[float, float, Anchor]
 """A baseline's point [pt], and which end of the words stands there."""
@@ -28,17 +30,10 @@ def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> N
             continue
         x, y = mapping.at(device.along_in, device.up_in)
         zone = device.zone
-        right = max(mapping.at(zone.right, 0)[0], x) + 3
-        left = min(mapping.at(zone.left, 0)[0], x) - 3
-        above = min(mapping.at(0, zone.top)[1], y) - 3
-        under = max(mapping.at(0, zone.bottom)[1], y) + 9
-        places: list[Place] = [
-            (right, y + 3, "start"),
-            (left, y + 3, "end"),
-            (x, above, "middle"),
-            (x, under, "middle"),
-        ]
-        _near(sheet, f"tag-{device.enclosure}", device.enclosure, _TAG, places)
+        left, top = mapping.at(zone.left, zone.top)
+        right, bottom = mapping.at(zone.right, zone.bottom)
+        body = Room(min(left, x), min(top, y), max(right, x), max(bottom, y))
+        write_beside(sheet, device.enclosure, (x, y), body)
     for hole in content.holes:
         x, y = mapping.at(hole.along_in, hole.up_in)
         radius = max((hole.diameter_in or 0.0) / 2 * mapping.points_per_in, 3.0) + 1.5
@@ -51,7 +46,7 @@ def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> N
             (x + radius, y - 3, "start"),
             (x - radius, y - 3, "end"),
         ]
-        _near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots)
+        write_near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots)
     for name, words, whole in _named(content):
         zone = Zone(
             max(whole.left, content.first_in), min(whole.right, content.last_in), whole.bottom, whole.top
@@ -66,7 +61,7 @@ def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> N
             (x, top + 9, "middle"),
             (x, mapping.at(0, zone.bottom)[1] - 3, "middle"),
         ]
-        _near(sheet, f"name-{name}", words, _NAME, middle)
+        write_near(sheet, f"name-{name}", words, _NAME, middle)
     _way_words(sheet, mapping, content)
 
 
@@ -119,14 +114,45 @@ def _way_words(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> No
                 places += [(x + 4, y + 3, "start"), (x - 4, y + 3, "end")]
             else:
                 places += [(x, y - 4, "middle"), (x, y + 10, "middle")]
-        if _near(sheet, f"way-name-{number}", words, _NAME, places):
+        if write_near(sheet, f"way-name-{number}", words, _NAME, places):
             told.add(runs)
 
 
-def _near(sheet: ScaledSheet, name: str, words: str, kind: Type, places: list[Place]) -> bool:
+def write_beside(
+    sheet: ScaledSheet, tag: str, at: tuple[float, float], body: Room, sides: str = "rlab"
+) -> None:
+    """Write a thing's tag beside it; further off, at the end of a thin line, where others stand there.
+
+    at: the point that is named; body: what the thing covers [pt]. sides: right, left, above, below, as preferred.
+    """
+    name = f"tag-{tag}"
+    x, y = at
+    for step in _STEPS:
+        places: dict[str, Place] = {
+            "r": (body.right + 3 + step, y + 3, "start"),
+            "l": (body.left - 3 - step, y + 3, "end"),
+            "a": (x, body.top - 3 - step, "middle"),
+            "b": (x, body.bottom + 9 + step, "middle"),
+        }
+        for side in sides:
+            if write_near(sheet, name, tag, _TAG, [places[side]]):
+                if step:
+                    end = {
+                        "r": (body.right + 2 + step, y),
+                        "l": (body.left - 2 - step, y),
+                        "a": (x, body.top - 2 - step),
+                        "b": (x, body.bottom + 2 + step),
+                    }[side]
+                    sheet.line(f"{name}-lead", at, end, _LEADER)
+                return
+
+
+def write_near(
+    sheet: ScaledSheet, name: str, words: str, kind: Type, places: list[Place], *, turn: Turn = 0
+) -> bool:
     """Write words at the first of these places that is free; whether one was."""
     for x, y, anchor in places:
-        if sheet.free(room_of(words, (x, y), kind, anchor), _APART):
-            sheet.write(name, (x, y), words, kind, anchor=anchor, ground=True)
+        if sheet.free(room_of(words, (x, y), kind, anchor, turn), _APART):
+            sheet.write(name, (x, y), words, kind, anchor=anchor, turn=turn, ground=True)
             return True
     return False

@@ -56,7 +56,7 @@ def assemble(
         )
     if drawings.walls and not paper:
         sections.append(
-            Section("walls", "Walls to scale", figures=tuple(item.figure for item in drawings.walls))
+            Section("walls", "Kitchen and walls to scale", figures=tuple(item.figure for item in drawings.walls))
         )
     sections += [_section(printed, drawings) for printed in tables.values() if printed.rows]
     return Document(
@@ -82,7 +82,7 @@ def large_sheets(document: Document, drawings: Drawings) -> Document:
     sections = tuple(
         Section(name, title, figures=tuple(item.figure for item in drawn))
         for name, title, drawn in (
-            ("walls", "Walls to scale", drawings.walls),
+            ("walls", "Kitchen and walls to scale", drawings.walls),
             ("point-to-point", "Point to point", drawings.large),
         )
         if drawn

@@ -11,6 +11,7 @@ from schedules.drawings.drawing import draw
 from schedules.drawings.elevation import elevations
 from schedules.drawings.errors import DrawingError
 from schedules.drawings.finish import alternative_text
+from schedules.drawings.floor_plan import plan_view
 from schedules.drawings.picture import Paper
 from schedules.drawings.split import by_cables
 from schedules.drawings.style import SMALLEST_PT
@@ -43,8 +44,8 @@ class Drawn:
 class Drawings:
     """All drawings of a package; those of enclosures by tag.
 
-    large: the whole point to point, for the sheet twice as large. walls: to scale, at their full size. missing: what
-    could not be drawn, in words.
+    large: the whole point to point, for the sheet twice as large. walls: they and the kitchen from above, at full size.
+    missing: what could not be drawn, in words.
     """
 
     overview: tuple[Drawn, ...]
@@ -138,11 +139,15 @@ def _drawn(picture: Picture, name: str, *, images: bool) -> Drawn:
 
 
 def _walls(plan: Plan, paper: Paper) -> tuple[tuple[Drawn, ...], tuple[str, ...]]:
-    """Every wall to scale; one that can't be drawn is told instead, since the other sheets are right without it."""
-    try:
-        return tuple(map(_to_scale, elevations(plan, paper))), ()
-    except DrawingError as error:
-        return (), error.failures
+    """The kitchen from above and its walls, to scale; what can't be drawn is told, since the rest is right without."""
+    found: list[Drawn] = []
+    missing: list[str] = []
+    for draw_all in (plan_view, elevations):
+        try:
+            found += map(_to_scale, draw_all(plan, paper))
+        except DrawingError as error:
+            missing += error.failures
+    return tuple(found), tuple(missing)
 
 
 def _to_scale(drawing: SiteDrawing) -> Drawn:

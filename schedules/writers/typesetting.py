@@ -23,28 +23,36 @@ def typeset(template: str, data: Mapping[str, Any], *, day: str) -> bytes:
 
     day: the job's date, which the file carries instead of the clock's. Raises TypesettingError.
     """
-    # Deferred: only a package pays for the typesetter and its typeface.
+    return _set(template, data, format="pdf", pdf_standards=["ua-1"], timestamp=moment(day))
+
+
+def image_of(svg: str, width_pt: float, height_pt: float, *, dpi: int) -> bytes:
+    """A drawing of that size [pt] as a PNG of so many dots per inch, in our typeface. Raises TypesettingError."""
+    data = {"svg": svg, "width": width_pt, "height": height_pt}
+    return _set("drawing.typ", data, format="png", ppi=float(dpi))
+
+
+def _set(template: str, data: Mapping[str, Any], **form: Any) -> bytes:
+    # Deferred: only what is set pays for the typesetter and its typeface.
     import fontpkg_arimo  # noqa: PLC0415
     import typst  # noqa: PLC0415
 
     try:
-        pdf, warnings = typst.compile_with_warnings(
+        pages, warnings = typst.compile_with_warnings(
             str(_TEMPLATES / template),
             root=str(_TEMPLATES),
             font_paths=[str(Path(fontpkg_arimo.ROOT))],
             ignore_system_fonts=True,
-            format="pdf",
             sys_inputs={"data": json.dumps(data, ensure_ascii=True, allow_nan=False)},
-            pdf_standards=["ua-1"],
-            timestamp=moment(day),
+            **form,
         )
     except typst.TypstError as error:
         raise TypesettingError(f"{template}: {error.message}") from error
     if warnings:
         raise TypesettingError("; ".join(f"{template}: {warning.message}" for warning in warnings))
-    if not isinstance(pdf, bytes):
+    if not isinstance(pages, bytes):
         raise TypesettingError(f"{template}: no pages")
-    return pdf
+    return pages
 
 
 def moment(day: str) -> datetime:

@@ -390,9 +390,32 @@ def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "walls").iterdir()] == [
         "galley-kitchen-gas-cooktop-over-an-electric-oven-elevation-a.svg"
     ]
-    refused = hoodwright("draw", galley, "--view", "elevation", "-o", "wall.png")
+    assert hoodwright("draw", galley, "--view", "plan", "-o", "plan.png").returncode == 0
+    assert (tmp_path / "plan.png").read_bytes().startswith(b"\x89PNG")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("--view", "elevation", "-o", "w.dot"), "--view elevation: found dot; allowed: svg, png"),
+        (
+            ("--view", "elevation", "--paper", "Letter", "-o", "w.svg"),
+            "--output: found one file for 3 sheets; allowed: a folder that is there, or larger paper for fewer sheets",
+        ),
+        (("--view", "elevation", "--reach", "W1", "-o", "w.svg"), '--reach: found "W1"; allowed: W5, W7'),
+        (
+            ("--reach", "W5", "-o", "w.svg"),
+            "--reach: found no elevation to hatch it on; allowed: --view elevation",
+        ),
+    ],
+)
+def test_what_can_not_be_drawn_to_scale_is_refused(
+    arguments: tuple[str, ...], words: str, hoodwright: Run, tmp_path: Path
+) -> None:
+    refused = hoodwright("draw", JOBS / "galley-gas.toml", *arguments)
     assert refused.returncode == 2
-    assert refused.stderr == b"hoodwright draw: --view elevation: found png; allowed: svg\n"
+    assert refused.stderr.decode() == f"hoodwright draw: {words}\n"
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_crowded_drawing_comes_on_several_pages_in_a_folder(hoodwright: Run, tmp_path: Path) -> None:

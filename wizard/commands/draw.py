@@ -17,10 +17,13 @@ if TYPE_CHECKING:
     from schedules.drawings.drawing import Drawing
     from schedules.drawings.engine import Engine
     from schedules.drawings.picture import Picture
+    from schedules.drawings.site_sheets import SiteDrawing
     from schedules.plan import Plan
 
-VIEWS = ("overview", "point-to-point", "elevation")
+VIEWS = ("overview", "point-to-point", "plan", "elevation")
+TO_SCALE = ("plan", "elevation")
 FORMATS = ("svg", "png", "dot")
+PNG_DPI = 150
 PAPERS = ("Letter", "A4", "Tabloid", "A3")
 
 
@@ -30,10 +33,15 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     what.add_argument(
         "--view",
         choices=VIEWS,
-        help="into a folder overview and point-to-point, into a file point-to-point; elevation: walls to scale, SVG",
+        help="else all of them into a folder, point-to-point into a file; plan, elevation: to scale, SVG or PNG",
     )
     what.add_argument("--enclosure", metavar="TAG", help="all that lands in one enclosure, e.g. H")
     what.add_argument("--circuit", metavar="TAG", help="the conductors of one circuit, e.g. Q1")
+    parser.add_argument(
+        "--reach",
+        metavar="CABLE",
+        help="hatch where an end of this cable may stand, e.g. W4; else of every cable that is short or tight",
+    )
     parser.add_argument("--format", choices=FORMATS, help="else as the file's ending says, else svg")
     parser.add_argument(
         "--paper", choices=PAPERS, help="sheet to fit; else Tabloid, for one enclosure or circuit Letter"
@@ -66,8 +74,8 @@ def _run(arguments: argparse.Namespace) -> int:
     engine = _engine(arguments.engine)
     contents: dict[Path, str | bytes] = {}
     with _told_by_drawing():
-        if arguments.view == "elevation":
-            contents |= _elevations(arguments, plan, folder, ending)
+        if ending != "dot" or arguments.view in TO_SCALE:
+            contents |= _to_scale(arguments, plan, folder, ending)
         for name, picture in _pictures(arguments, plan, every_view=folder is not None):
             if folder is None:
                 contents[arguments.output] = _content(_one(picture, engine), ending)
@@ -108,7 +116,7 @@ def _pictures(
         point_to_point,
     )
 
-    if arguments.view == "elevation":
+    if arguments.view in TO_SCALE:
         return
     paper = {} if arguments.paper is None else {"paper": Paper(arguments.paper)}
     for option, draw_one in (("enclosure", one_enclosure), ("circuit", one_circuit)):
@@ -125,23 +133,64 @@ def _pictures(
         yield "point-to-point", point_to_point(plan, **paper)
 
 
-def _elevations(
+def _to_scale(
     arguments: argparse.Namespace, plan: Plan, folder: Path | None, ending: str
-) -> dict[Path, str]:
-    """The walls to scale: each in a file of its own."""
+) -> dict[Path, str | bytes]:
+    """The kitchen from above and its walls, as asked; into a folder both, where the walls are measured."""
     from schedules.drawings.elevation import elevations  # noqa: PLC0415
+    from schedules.drawings.floor_plan import plan_view  # noqa: PLC0415
     from schedules.drawings.picture import Paper  # noqa: PLC0415
 
-    if ending != "svg":
-        raise RefusedError(f"hoodwright draw: --view elevation: found {ending}; allowed: svg")
-    drawings = elevations(plan, Paper(arguments.paper or Paper.TABLOID))
-    if folder is not None:
-        return {folder / f"{_stem(plan)}-{drawing.name}.svg": drawing.svg for drawing in drawings}
-    if len(drawings) > 1:
+    everything = folder is not None and not any((arguments.view, arguments.enclosure, arguments.circuit))
+    views = tuple(
+        view for view in TO_SCALE if view == arguments.view or (everything and plan.derived.room is not None)
+    )
+    _told_of_reach(arguments.reach, plan, views)
+    if views and ending == "dot":
+        raise RefusedError(f"hoodwright draw: --view {views[0]}: found dot; allowed: svg, png")
+    if everything and not views:
+        warn("hoodwright draw: no wall is measured, so nothing is drawn to scale")
+    paper = Paper(arguments.paper or Paper.TABLOID)
+    drawings: list[SiteDrawing] = []
+    if "plan" in views:
+        drawings += plan_view(plan, paper)
+    if "elevation" in views:
+        drawings += elevations(plan, paper, cable=arguments.reach)
+    if folder is None and len(drawings) > 1:
         raise RefusedError(
-            f"hoodwright draw: --output: found one file for {len(drawings)} walls; allowed: a folder that is there"
+            f"hoodwright draw: --output: found one file for {len(drawings)} sheets; "
+            "allowed: a folder that is there, or larger paper for fewer sheets"
         )
-    return {arguments.output: drawings[0].svg}
+    paths = (
+        arguments.output if folder is None else folder / f"{_stem(plan)}-{drawing.name}.{ending}"
+        for drawing in drawings
+    )
+    return {path: _sheet(drawing, ending) for path, drawing in zip(paths, drawings, strict=True)}
+
+
+def _told_of_reach(cable: str | None, plan: Plan, views: tuple[str, ...]) -> None:
+    """Refuse a reach that no drawing could show."""
+    from schedules.drawings.wall_content import may_move  # noqa: PLC0415
+
+    if cable is None:
+        return
+    if "elevation" not in views:
+        raise RefusedError(
+            "hoodwright draw: --reach: found no elevation to hatch it on; allowed: --view elevation"
+        )
+    tags = [length.cable for length in plan.derived.lengths]
+    movable = [tag for tag in tags if may_move(plan, tag)]
+    if cable not in movable:
+        allowed = ", ".join(movable) or "none, since no factory cable has an end on a wall that may move"
+        raise RefusedError(f'hoodwright draw: --reach: found "{cable}"; allowed: {allowed}')
+
+
+def _sheet(drawing: SiteDrawing, ending: str) -> str | bytes:
+    from schedules.writers.typesetting import image_of  # noqa: PLC0415
+
+    if ending == "svg":
+        return drawing.svg
+    return image_of(drawing.svg, drawing.width_pt, drawing.height_pt, dpi=PNG_DPI)
 
 
 def _engine(name: str) -> Engine:
@@ -209,7 +258,7 @@ def _stem(plan: Plan) -> str:
 
 COMMAND = Command(
     name="draw",
-    summary="draw the installation: diagrams, one enclosure, one circuit, walls to scale",
+    summary="draw the installation: diagrams, one enclosure, one circuit, kitchen and walls to scale",
     description=(
         "Draw a job's installation. Before a drawing is written it is read back: every line must end on the terminals "
         "that the plan names, or nothing is written and the message says which conductor.\n\n"
@@ -218,11 +267,16 @@ COMMAND = Command(
     examples=(
         ("hoodwright draw kitchen.toml -o kitchen.svg", "every conductor, point to point"),
         ("hoodwright draw kitchen.toml --view overview -o overview.png", "enclosures and cables"),
-        ("hoodwright draw kitchen.toml --view elevation -o wall.svg", "the wall to scale, to drill by"),
+        ("hoodwright draw kitchen.toml --view plan -o plan.svg", "the kitchen from above, to scale"),
+        ("hoodwright draw kitchen.toml --view elevation -o walls/", "each wall to scale, to drill by"),
+        (
+            "hoodwright draw kitchen.toml --view elevation --reach W4 -o walls/",
+            "and where W4's end may stand",
+        ),
         ("hoodwright draw kitchen.toml --enclosure H --paper Letter -o hood.svg", "one enclosure"),
         (
             "hoodwright draw kitchen.toml -o drawings/ --force",
-            "both views into a folder, on as many pages as can be read",
+            "all views into a folder, on as many pages as can be read",
         ),
     ),
     arguments=_arguments,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -82,6 +82,7 @@ class Interlocks:
 
     def __init__(self, derived: Derived) -> None:
         self._derived = derived
+        self._cast = cast_of(derived)
         self._cases = {case.id: case for case in cases_of(derived)}
         self._rested: dict[tuple[str, bool, bool], Situation] = {}
         self._levels: dict[tuple[str, bool, bool], dict[str, Level]] = {}
@@ -89,17 +90,22 @@ class Interlocks:
     @cached_property
     def calls(self) -> frozenset[str]:
         """The switches that a person leaves on or off."""
-        return frozenset(cast_of(self._derived).calls)
+        return frozenset(self._cast.calls)
 
     @cached_property
     def acts(self) -> frozenset[str]:
         """What a hand sets that then holds itself."""
-        return frozenset(cast_of(self._derived).acts)
+        return frozenset(self._cast.acts)
 
     @cached_property
     def solved(self) -> tuple[SolvedCase, ...]:
         """Every state as it is stated."""
         return solve_cases(self._derived, self._derived.network, self._cases.values())
+
+    @cached_property
+    def by_id(self) -> dict[str, SolvedCase]:
+        """Every state by its name."""
+        return {item.case.id: item for item in self.solved}
 
     @cached_property
     def effects(self) -> tuple[Effect, ...]:
@@ -138,32 +144,27 @@ class Interlocks:
         key = (case.id, before, now)
         if key not in self._levels:
             situation = self._rest(case, before=before, now=now)
-            self._levels[key] = levels_in(self._derived.network, situation.solution)
+            self._levels[key] = levels_in(situation.solution)
         return self._levels[key][effect]
 
     def _rest(self, case: Case, *, before: bool, now: bool) -> Situation:
-        came_from = None
-        # From the first of all to the one before this one, each with the switches as they are before.
-        for earlier in self._chain(case):
-            came_from = self._settled(earlier, came_from, before=before, now=before)
-        return self._settled(case, came_from, before=before, now=now)
-
-    def _chain(self, case: Case) -> list[Case]:
-        """The states that come before one, the first of all first."""
-        chain: list[Case] = []
+        # Back to a state whose rest is known, or to the first of all; then on again, each with the switches as they
+        # are before.
+        chain = [case]
         earlier = self._cases.get(case.after or "")
-        while earlier is not None:
+        while earlier is not None and (earlier.id, before, before) not in self._rested:
             chain.append(earlier)
             earlier = self._cases.get(earlier.after or "")
-        return chain[::-1]
+        came_from = None if earlier is None else self._rested[earlier.id, before, before]
+        for each in reversed(chain[1:]):
+            came_from = self._settled(each, came_from, on=before)
+            self._rested[each.id, before, before] = came_from
+        return self._settled(case, came_from, on=now)
 
-    def _settled(self, case: Case, came_from: Situation | None, *, before: bool, now: bool) -> Situation:
-        key = (case.id, before, now)
-        if key not in self._rested:
-            calls = self.calls if now else frozenset[str]()
-            varied = replace(case, signals=(case.signals - self.calls) | calls)
-            self._rested[key] = settle(self._derived.network, varied.outside, came_from, case.reset)
-        return self._rested[key]
+    def _settled(self, case: Case, came_from: Situation | None, *, on: bool) -> Situation:
+        calls = self.calls if on else frozenset[str]()
+        outside = case.outside_with((case.signals - self.calls) | calls)
+        return settle(self._derived.network, outside, came_from, case.reset)
 
 
 def _plain(level: Level, effect: Effect) -> Cell:

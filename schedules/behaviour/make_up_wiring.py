@@ -63,7 +63,7 @@ def _call(derived: Derived, exhaust: list[str]) -> str | None:
 
 
 def _levels(derived: Derived, *signals: str) -> Mapping[str, Level]:
-    return levels_in(derived.network, settle(derived.network, signals).solution)
+    return levels_in(settle(derived.network, signals).solution)
 
 
 def _on(levels: Mapping[str, Level], effects: list[str]) -> bool:

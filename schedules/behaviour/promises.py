@@ -29,7 +29,7 @@ class Broken:
 def broken_promises(derived: Derived, interlocks: Interlocks) -> Iterator[Broken]:
     """Compare every promise that the choices bring with the solved states."""
     choices = derived.selection.choices
-    solved = {item.case.id: item for item in interlocks.solved}
+    solved = interlocks.by_id
     effects = {effect.id: effect for effect in interlocks.effects}
     for promise in derived.sheet.promise:
         effect = effects.get(promise.effect)

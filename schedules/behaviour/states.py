@@ -54,7 +54,11 @@ class Case:
     @property
     def outside(self) -> frozenset[str]:
         """Every signal that is set from outside, breakers switched off included."""
-        return self.signals | {off_signal(tag) for tag in self.circuits_off}
+        return self.outside_with(self.signals)
+
+    def outside_with(self, signals: frozenset[str]) -> frozenset[str]:
+        """The same with other signals set in place of its own."""
+        return signals | {off_signal(tag) for tag in self.circuits_off}
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,16 +131,13 @@ def solve_cases(derived: Derived, network: Network, cases: Iterable[Case]) -> tu
         before = rested.get(case.after) if case.after is not None else None
         situation = rested[case.id] = settle(network, case.outside, before, case.reset)
         burning = bool(situation.signals & network.netlist.bits(fire))
-        solved.append(SolvedCase(case, situation, levels_in(network, situation.solution), burning))
+        solved.append(SolvedCase(case, situation, levels_in(situation.solution), burning))
     return tuple(solved)
 
 
-def levels_in(network: Network, solution: Solution) -> dict[str, Level]:
+def levels_in(solution: Solution) -> dict[str, Level]:
     """The level of each effect: that of the load which runs best of those that show it."""
-    shares: dict[str, float] = {}
-    for user in network.netlist.users.values():
-        shares[user.effect] = max(shares.get(user.effect, 0.0), solution.shares.get(user.key, 0.0))
-    return {effect: level_of(share) for effect, share in shares.items()}
+    return {effect: level_of(share) for effect, share in solution.best.items()}
 
 
 def cases_of(derived: Derived) -> tuple[Case, ...]:

@@ -88,7 +88,7 @@ class Bench:
     def _replaced(self, item: SolvedCase, sound: Seen, network: Network) -> Seen:
         situation = item.situation
         solution = network.solve(situation.steps[-1].closed, situation.given_up)
-        levels = sound.levels if solution.shares == sound.solution.shares else levels_in(network, solution)
+        levels = sound.levels if solution.shares == sound.solution.shares else levels_in(solution)
         hazards = tuple(hazard for solved in solution.solved for hazard in self.watch.inside(solved))
         return Seen(item, solution, levels, hazards, sound.tripped, sound.settled)
 
@@ -108,7 +108,7 @@ class Bench:
         return Seen(
             item,
             situation.solution,
-            levels_in(situation.network, situation.solution),
+            levels_in(situation.solution),
             self.watch.over(situation),
             names | situation.given_up,
             situation.settled,

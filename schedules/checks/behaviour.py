@@ -136,9 +136,8 @@ def _hot(effect: Effect, in_fire: list[SolvedCase], interlocks: Interlocks) -> I
 
 def _shown_by_loss(interlocks: Interlocks, circuit: str) -> list[str]:
     """What a person sees change when this circuit goes off."""
-    by_id = {item.case.id: item for item in interlocks.solved}
     for lost in interlocks.solved:
-        before = by_id.get(lost.case.after or "")
+        before = interlocks.by_id.get(lost.case.after or "")
         if before is not None and lost.case.circuits_off == {circuit} and not lost.burning:
             return [
                 effect.name
@@ -161,7 +160,6 @@ def _since_release(item: SolvedCase, interlocks: Interlocks) -> Literal["nothing
 
     reset: the suppression was reset, and nothing else set. hand: something was set that holds itself.
     """
-    by_id = {each.case.id: each for each in interlocks.solved}
     done: Literal["nothing", "reset", "hand"] = "nothing"
     state: SolvedCase | None = item
     while state is not None:
@@ -171,19 +169,18 @@ def _since_release(item: SolvedCase, interlocks: Interlocks) -> Literal["nothing
             done = "hand"
         elif state.case.reset and done == "nothing":
             done = "reset"
-        state = by_id.get(state.case.after or "")
+        state = interlocks.by_id.get(state.case.after or "")
     return None
 
 
 def _controls(derived: Derived, interlocks: Interlocks) -> Iterator[Finding]:
     """The controls are alive wherever no breaker is off, and a release takes nothing from them."""
-    by_id = {item.case.id: item for item in interlocks.solved}
     for effect in interlocks.effects:
         if effect.kind != "controls":
             continue
         dead = []
         for item in interlocks.solved:
-            before = by_id.get(item.case.after or "")
+            before = interlocks.by_id.get(item.case.after or "")
             alive_before = (
                 before is not None
                 and before.levels[effect.id] is Level.ON

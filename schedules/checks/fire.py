@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.connections.incidence import conducting, net_index, nets
+from schedules.connections.incidence import conducting, nets
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.network.settling import settle
 from schedules.sheet.hardware import Contact, Load, Supply
@@ -54,7 +54,7 @@ def opened_by_fire(derived: Derived) -> frozenset[str]:
 def _fed(connections: Connections, closed: set[str] | frozenset[str]) -> frozenset[str]:
     """Loads whose two ends reach a source's poles over these contacts, a transformer's only if it is fed itself."""
     joins = conducting(connections)
-    index = net_index(nets(connections, lambda key: key in closed or joins(key)))
+    index = nets(connections, lambda key: key in closed or joins(key))
     loads = {key: inside for key, inside in connections.inside.items() if isinstance(inside.spec, Load)}
     fed: set[str] = set()
     while True:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.connections.incidence import conducting, net_index, nets
+from schedules.connections.incidence import conducting, nets
 from schedules.findings import Finding, Severity
 from schedules.working import Confidence, Input, Source
 
@@ -109,7 +109,7 @@ def _terminal(landing: Landing, landed: tuple[Conductor, ...]) -> Iterator[Findi
 
 def _parted(connections: Connections) -> Iterator[Finding]:
     """Needed terminals of one potential are one net; a missing conductor parts them."""
-    index = net_index(nets(connections, conducting(connections)))
+    index = nets(connections, conducting(connections))
     by_potential: dict[str, list[Point]] = {}
     for point, landing in connections.landings.items():
         if landing.needed:

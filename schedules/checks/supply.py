@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.connections.incidence import conducting, conducting_or_contact, net_index, nets
+from schedules.connections.incidence import conducting, conducting_or_contact, nets
 from schedules.connections.points import Point
 from schedules.findings import Finding, Severity
 from schedules.sheet.breakers import MAINS
@@ -30,7 +30,7 @@ def check_supply(derived: Derived) -> Iterator[Finding]:
 
 def _incomplete(connections: Connections) -> Iterator[Finding]:
     """With every contact closed, a load's two ends reach two different poles of one source."""
-    index = net_index(nets(connections, conducting_or_contact(connections)))
+    index = nets(connections, conducting_or_contact(connections))
     islands = _islands(connections, index)
     for key, inside in connections.inside.items():
         if not isinstance(inside.spec, Load | Coil):
@@ -75,7 +75,7 @@ def _ungrounded(derived: Derived) -> Iterator[Finding]:
         edge = connections.conductors.get(key) or connections.inside[key]
         return joins(key) and landings[edge.a].carries == landings[edge.b].carries == "ground"
 
-    index = net_index(nets(connections, grounds))
+    index = nets(connections, grounds)
     bar = index[Point(MAINS, "PE")]
     section = rule("box_bonding", derived.job.adopted)
     for enclosure in derived.selection.enclosures:
@@ -99,10 +99,9 @@ def _shared_neutrals(derived: Derived) -> Iterator[Finding]:
     """Behind the panel's neutral bar, no net holds the neutrals of two circuits unless both are multiwire."""
     connections = derived.connections
     joins = conducting_or_contact(connections)
-    groups = nets(
+    index = nets(
         connections, lambda key: joins(key) and not key.endswith((".neutral-bar", ".main-bonding-jumper"))
     )
-    index = net_index(groups)
     circuits = {item.tag: item for item in derived.selection.circuits if item.neutral}
     by_net: dict[int, list[str]] = {}
     for tag in circuits:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.circuits.circuit_wires import MATERIAL, conduit_of, stranding_of
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from schedules.connections.graph import Connections
     from schedules.job.records import Job
     from schedules.site.reach import CableLength
+    from schedules.tables.edition import Code
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +107,24 @@ def _legs(installed: Installation, path: WirePath, currents: Mapping[str, float]
     return tuple(legs)
 
 
+@lru_cache(maxsize=1024)
+def _by_tables(
+    legs: tuple[Leg, ...], factor: float, supply_v: float, edition: Code
+) -> tuple[VoltageDrop, VoltageDrop]:
+    """The drop by Table 8 and by Table 9. factor: the load's power factor."""
+    table_8 = path_drop_by_resistance(
+        legs,
+        material=MATERIAL,
+        supply_v=supply_v,
+        temperature_c=printed_temperature(edition),
+        edition=edition,
+    )
+    table_9 = path_drop_by_impedance(
+        legs, material=MATERIAL, power_factor=factor, supply_v=supply_v, edition=edition
+    )
+    return table_8, table_9
+
+
 def drop_on(
     job: Job, connections: Connections, load: str, legs: tuple[Leg, ...], share: float | None = None
 ) -> CircuitDrop:
@@ -117,16 +137,7 @@ def drop_on(
         raise TypeError(f"{load} is neither load nor coil")
     edition = job.adopted
     factor = spec.power_factor if isinstance(spec, Load) else 1.0
-    table_8 = path_drop_by_resistance(
-        legs,
-        material=MATERIAL,
-        supply_v=spec.rated,
-        temperature_c=printed_temperature(edition),
-        edition=edition,
-    )
-    table_9 = path_drop_by_impedance(
-        legs, material=MATERIAL, power_factor=factor, supply_v=spec.rated, edition=edition
-    )
+    table_8, table_9 = _by_tables(legs, factor, spec.rated, edition)
     solved = None if share is None else 100 * (1 - share)
     feeder = job.site.feeder_drop
     advice = within_advice(

@@ -173,7 +173,8 @@ def _wires(
     around = Surroundings(
         row.count("insulation_c"), column.column_c, ambient, together.current_carrying, together.length_in
     )
-    least = _choice(carries, circuit, around, edition)
+    asked = _Asked.of(circuit, carries)
+    least = _choice(asked, around, edition)
     grounding = None
     if least.size is not None:
         grounding = _grounding(circuit.rating, least.size.size, max(live, least.size.size), edition)
@@ -184,7 +185,7 @@ def _wires(
         column_c=column.column_c,
         ambient_c=ambient,
         stated=stated,
-        hottest_c=_hottest(live, carries, circuit, around, edition),
+        hottest_c=_hottest(live, asked, around, edition),
         together=together,
         live=live,
         neutral=_thinnest(installed, cable.tag, "neutral"),
@@ -275,14 +276,32 @@ def _column(rating_a: float, marked_c: int | None, kind: str, edition: Code) -> 
     return termination_column(rating_a, marked_c=marked_c, wiring=kind, edition=edition)
 
 
-def _hottest(
-    live: WireSize, carries: CircuitLoad, circuit: Circuit, around: Surroundings, edition: Code
-) -> float | None:
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What a circuit asks of its conductors: its load, its breaker [A], several receptacles for portable loads."""
+
+    carries: CircuitLoad
+    device_a: float
+    several: bool
+
+    @classmethod
+    def of(cls, circuit: Circuit, carries: CircuitLoad) -> _Asked:
+        """Where no load is known, all that the breaker lets through."""
+        known = carries.continuous_a + carries.other_a > 0
+        return cls(
+            carries if known else CircuitLoad(0.0, circuit.rating),
+            circuit.rating,
+            circuit.serves == "receptacle" and not circuit.individual,
+        )
+
+
+@lru_cache(maxsize=1024)
+def _hottest(live: WireSize, asked: _Asked, around: Surroundings, edition: Code) -> float | None:
     """The highest temperature of the correction table at which this conductor still does [C]."""
     bands = [row.number("ambient_max_c") for row in load(CORRECTION).rows]
     hottest = None
     for ambient in (around.ambient_c, *(band for band in bands if band > around.ambient_c)):
-        least = _choice(carries, circuit, replace(around, ambient_c=ambient), edition)
+        least = _choice(asked, replace(around, ambient_c=ambient), edition)
         if least.size is None or live < least.size.size:
             break
         hottest = ambient
@@ -297,28 +316,18 @@ class _Least:
     why_none: str = ""
 
 
-def _choice(carries: CircuitLoad, circuit: Circuit, around: Surroundings, edition: Code) -> _Least:
-    """The least conductor for the load; where no load is known, for all that the breaker lets through."""
-    known = carries.continuous_a + carries.other_a > 0
-    several = circuit.serves == "receptacle" and not circuit.individual
-    return _least(
-        carries if known else CircuitLoad(0.0, circuit.rating), circuit.rating, around, several, edition
-    )
-
-
 @lru_cache(maxsize=4096)
-def _least(
-    carries: CircuitLoad, device_a: float, around: Surroundings, several: bool, edition: Code
-) -> _Least:
+def _choice(asked: _Asked, around: Surroundings, edition: Code) -> _Least:
+    """The least conductor for what is asked."""
     try:
         return _Least(
             circuit_conductor(
-                continuous_a=carries.continuous_a,
-                other_a=carries.other_a,
-                device_a=device_a,
+                continuous_a=asked.carries.continuous_a,
+                other_a=asked.carries.other_a,
+                device_a=asked.device_a,
                 material=MATERIAL,
                 surroundings=around,
-                several_receptacles=several,
+                several_receptacles=asked.several,
                 edition=edition,
             )
         )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from schedules.circuits.wire_paths import joins_of, walk
+from schedules.circuits.wire_paths import walk
 from schedules.connections.panel import LEG_VOLTS
 from schedules.connections.points import Point
 from schedules.sheet.breakers import line_terminals
@@ -49,9 +49,8 @@ class CircuitNeed:
         return tuple(self.currents)
 
 
-def find_circuits(selection: Selection, connections: Connections) -> tuple[CircuitNeed, ...]:
-    """Follow each circuit from its breaker to what it feeds."""
-    joins = joins_of(connections)
+def find_circuits(selection: Selection, connections: Connections, joins: Joins) -> tuple[CircuitNeed, ...]:
+    """Follow each circuit from its breaker to what it feeds. joins: where current can pass."""
     return tuple(_need(circuit, connections, joins) for circuit in selection.circuits)
 
 

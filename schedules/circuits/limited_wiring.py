@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.circuits.power_limited import separation, wiring_class
-from schedules.circuits.wire_paths import walk
+from schedules.connections.incidence import conducting, conducting_or_contact, nets
 from schedules.connections.panel import LEG_VOLTS
 from schedules.sheet.hardware import POWER_LIMITED, Coil, Contact, Load, Supply
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from schedules.circuits.installation import Installation
     from schedules.circuits.power_limited import Separation, WiringClass
@@ -45,26 +45,64 @@ def limited_cables(
     installed: Installation, switched: Sequence[SwitchedLoad], sheet: Sheet
 ) -> tuple[LimitedCable, ...]:
     """Follow every power-limited cable to the supplies that feed it and to what hangs on it alone."""
-    critical = _critical_signals(installed.connections, switched, sheet)
+    reach = _Reach.of(installed.connections, _critical_signals(installed.connections, switched, sheet), sheet)
     return tuple(
-        _limited(installed, cable, critical, sheet)
+        _limited(installed, cable, reach)
         for tag, cable in installed.cables.items()
         if cable.circuit_class in POWER_LIMITED and tag in installed.conductors
     )
 
 
-def _limited(installed: Installation, cable: Cable, critical: frozenset[str], sheet: Sheet) -> LimitedCable:
-    edition, connections = installed.edition, installed.connections
+@dataclass(frozen=True, slots=True)
+class _Reach:
+    """The connections as limited wiring sees them, each net by its number.
+
+    feeding: the supplies, each with its nets where every contact is closed. joined: nets as conductors alone join
+    them. poles: those on a supply's pole. grave: those of what releases agent, shuts off heat, or sets a critical
+    signal.
+    """
+
+    closed: Mapping[Point, int]
+    joined: Mapping[Point, int]
+    feeding: Mapping[str, tuple[Supply, frozenset[int]]]
+    poles: frozenset[int]
+    grave: frozenset[int]
+
+    @classmethod
+    def of(cls, connections: Connections, critical: frozenset[str], sheet: Sheet) -> _Reach:
+        closed = nets(connections, conducting_or_contact(connections))
+        joined = nets(connections, conducting(connections))
+        effects = {effect.id for effect in sheet.effect if effect.kind in ("cooking", "release")}
+        feeding, poles, grave = dict[str, tuple[Supply, frozenset[int]]](), set[int](), set[int]()
+        for key, item in connections.inside.items():
+            ends = {joined[item.a], joined[item.b]}
+            match item.spec:
+                case Supply() as spec:
+                    poles |= ends
+                    feeding[key] = spec, frozenset({closed[item.a], closed[item.b]})
+                case Coil() as spec if spec.drives in critical:
+                    grave |= ends
+                case Load() as spec if spec.effect in effects:
+                    grave |= ends
+        return cls(closed, joined, feeding, frozenset(poles), frozenset(grave))
+
+    def supplies(self, ends: Iterable[Point]) -> dict[str, Supply]:
+        """The supplies that points can be fed from over closed contacts."""
+        near = {self.closed[end] for end in ends}
+        return {key: spec for key, (spec, ends) in self.feeding.items() if not ends.isdisjoint(near)}
+
+    def is_safety_control(self, ends: Iterable[Point]) -> bool:
+        """Whether a wire that isn't just a supply's goes to what releases agent or shuts off heat."""
+        return any(self.joined[end] in self.grave - self.poles for end in ends)
+
+
+def _limited(installed: Installation, cable: Cable, reach: _Reach) -> LimitedCable:
+    edition = installed.edition
     ends = [end for conductor in installed.conductors[cable.tag] for end in (conductor.a, conductor.b)]
-    reached = walk(ends, installed.joins, lambda _key: False)
-    supplies = {
-        key: inside.spec
-        for key, inside in connections.inside.items()
-        if isinstance(inside.spec, Supply) and (inside.a in reached or inside.b in reached)
-    }
+    supplies = reach.supplies(ends)
     listings = {spec.listed for spec in supplies.values()}
     alarm = cable.circuit_class == "fire-alarm"
-    safety = _is_safety_control(installed, ends, critical, sheet)
+    safety = reach.is_safety_control(ends)
     return LimitedCable(
         cable=cable.tag,
         circuit_class=cable.circuit_class,
@@ -99,27 +137,3 @@ def _critical_signals(
         if isinstance(contact, Contact) and effects & cooking:
             signals |= {*contact.operates.all, *contact.operates.any, *contact.operates.none}
     return frozenset(signals)
-
-
-def _is_safety_control(
-    installed: Installation, ends: Sequence[Point], critical: frozenset[str], sheet: Sheet
-) -> bool:
-    """Whether a wire of the cable that isn't just its supply's goes to what releases agent or shuts off heat."""
-    inside = installed.connections.inside
-    grave = {effect.id for effect in sheet.effect if effect.kind in ("cooking", "release")}
-    poles = {end for item in inside.values() if isinstance(item.spec, Supply) for end in (item.a, item.b)}
-
-    def is_contact(key: str) -> bool:
-        return key in inside and isinstance(inside[key].spec, Contact)
-
-    for end in ends:
-        net = walk((end,), installed.joins, is_contact)
-        if not poles.isdisjoint(net):
-            continue
-        for item in inside.values():
-            if item.a not in net and item.b not in net:
-                continue
-            drives = isinstance(item.spec, Coil) and item.spec.drives in critical
-            if drives or (isinstance(item.spec, Load) and item.spec.effect in grave):
-                return True
-    return False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.answers import Judgement, reaches, resting_on, rule_input
@@ -144,6 +145,7 @@ def _by_ampacity(ampacity_a: float, ceiling_a: float, round_down: bool, edition:
     return above if above.count("rating_a") <= ceiling_a else nearest
 
 
+@lru_cache(maxsize=64)
 def _rating_rows(edition: Code) -> tuple[Row, ...]:
     table = load(_RATINGS)
     table.citation(edition)

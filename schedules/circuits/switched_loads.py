@@ -47,14 +47,11 @@ def switched_loads(
     needs: tuple[CircuitNeed, ...], connections: Connections, joins: Joins
 ) -> tuple[SwitchedLoad, ...]:
     """Every contact of the equipment on the way to a load, parallel ways counted one by one."""
-    found: dict[tuple[str, str], list[str]] = {}
+    found: dict[tuple[str, str], dict[str, None]] = {}
     for need in needs:
-        for load in need.feeds:
-            for way in contacts_before(need.circuit, load, connections, joins):
-                for contact in way:
-                    loads = found.setdefault((contact, need.circuit.tag), [])
-                    if load not in loads:
-                        loads.append(load)
+        for load, way in contacts_before(need.circuit, need.feeds, connections, joins):
+            for contact in way:
+                found.setdefault((contact, need.circuit.tag), {})[load] = None
     return tuple(
         SwitchedLoad(
             contact,

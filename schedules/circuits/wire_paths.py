@@ -45,59 +45,42 @@ def joins_of(connections: Connections) -> Joins:
 
 
 def wire_paths(
-    circuit: Circuit,
-    loads: tuple[str, ...],
-    connections: Connections,
-    joins: Joins,
-    without: frozenset[str] = frozenset(),
+    circuit: Circuit, loads: Iterable[str], connections: Connections, joins: Joins
 ) -> tuple[WirePath, ...]:
-    """The shortest way, in edges, of each load that has one to two different terminals of its circuit.
-
-    without: contacts that are taken for open, so that another way past them is found.
-    """
-    reached = _from_terminals(circuit, joins, without)
-    found = []
-    for key in loads:
-        inside = connections.inside[key]
-        ways = [_back(reached, end) for end in (inside.a, inside.b)]
-        if all(ways) and ways[0][-1] != ways[1][-1]:
-            edges = [edge for way in ways for edge in way[:-1]]
-            found.append(
-                WirePath(
-                    key,
-                    tuple(edge for edge in edges if edge in connections.conductors),
-                    tuple(edge for edge in edges if _is_contact(connections, edge)),
-                )
-            )
-    return tuple(found)
+    """The shortest way, in edges, of each load that has one to two different terminals of its circuit."""
+    ways = _Ways(circuit, connections, joins)
+    found = (ways.path(key, frozenset()) for key in loads)
+    return tuple(path for path in found if path is not None)
 
 
 def contacts_before(
-    circuit: Circuit, load: str, connections: Connections, joins: Joins
-) -> tuple[tuple[str, ...], ...]:
-    """Every contact that can carry the whole current of a load: each way's contacts, parallel ways one by one."""
-    return tuple(_ways(circuit, load, connections, joins))
+    circuit: Circuit, loads: Iterable[str], connections: Connections, joins: Joins
+) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Every contact that can carry the whole current of a load: load by load each way's contacts, one way at a time."""
+    ways = _Ways(circuit, connections, joins)
+    for load in loads:
+        opened: frozenset[str] = frozenset()
+        while (path := ways.path(load, opened)) is not None:
+            yield load, path.contacts
+            if not path.contacts:
+                break
+            # Taken for open, so that another way past it is found.
+            opened |= frozenset(path.contacts[-1:])
 
 
-def _ways(circuit: Circuit, load: str, connections: Connections, joins: Joins) -> Iterator[tuple[str, ...]]:
-    opened: frozenset[str] = frozenset()
-    while True:
-        paths = wire_paths(circuit, (load,), connections, joins, opened)
-        contacts = paths[0].contacts if paths else ()
-        if not paths:
-            return
-        yield contacts
-        if not contacts:
-            return
-        opened |= frozenset(contacts[-1:])
+def walk(
+    starts: Iterable[Point], joins: Joins, barred: Callable[[str], bool], until: Iterable[Point] = ()
+) -> Steps:
+    """Every point that the starts reach over edges that aren't barred, each with the step that led there.
 
-
-def walk(starts: Iterable[Point], joins: Joins, barred: Callable[[str], bool]) -> Steps:
-    """Every point that the starts reach over edges that aren't barred, each with the step that led there."""
+    until: points at the first of which the walk may end.
+    """
     reached: Steps = dict.fromkeys(starts)
-    waiting = deque(reached)
+    waiting, goals = deque(reached), frozenset(until)
     while waiting:
         here = waiting.popleft()
+        if here in goals:
+            break
         for key, there in joins[here]:
             if there not in reached and not barred(key):
                 reached[there] = (key, here)
@@ -105,12 +88,61 @@ def walk(starts: Iterable[Point], joins: Joins, barred: Callable[[str], bool]) -
     return reached
 
 
-def _from_terminals(circuit: Circuit, joins: Joins, without: frozenset[str]) -> Steps:
-    """Walk outwards from all of the circuit's own terminals at once, never through the panel."""
-    names = (*line_terminals(circuit), "N") if circuit.neutral else line_terminals(circuit)
-    panel = (f"{circuit.tag}.breaker-", f"{circuit.tag}.tap-", f"{circuit.tag}.neutral-bar")
-    starts = [Point(circuit.tag, name) for name in names]
-    return walk(starts, joins, lambda key: key in without or key.startswith(panel))
+class _Ways:
+    """The ways from one circuit's terminals, never through the panel; what was walked for one load serves the next."""
+
+    def __init__(self, circuit: Circuit, connections: Connections, joins: Joins) -> None:
+        names = (*line_terminals(circuit), "N") if circuit.neutral else line_terminals(circuit)
+        self._starts = [Point(circuit.tag, name) for name in names]
+        self._panel = (f"{circuit.tag}.breaker-", f"{circuit.tag}.tap-", f"{circuit.tag}.neutral-bar")
+        self._inside = connections.inside
+        self._conductors = connections.conductors
+        self._joins = joins
+        self._walked: dict[frozenset[str], Steps] = {}
+        self._apart: dict[frozenset[str], set[Point]] = {}
+
+    def path(self, load: str, opened: frozenset[str]) -> WirePath | None:
+        """A load's shortest way with these contacts taken for open."""
+        inside = self._inside[load]
+        if self._parted(inside.a, opened) or self._parted(inside.b, opened):
+            return None
+        reached = self._reached(opened)
+        ways = [_back(reached, end) for end in (inside.a, inside.b)]
+        if not all(ways) or ways[0][-1] == ways[1][-1]:
+            return None
+        edges = [edge for way in ways for edge in way[:-1]]
+        return WirePath(
+            load,
+            tuple(edge for edge in edges if edge in self._conductors),
+            tuple(edge for edge in edges if self._is_contact(edge)),
+        )
+
+    def _reached(self, opened: frozenset[str]) -> Steps:
+        """All that the terminals reach, from all of them at once."""
+        steps = self._walked.get(opened)
+        if steps is None:
+            steps = self._walked[opened] = walk(self._starts, self._joins, self._barred(opened))
+        return steps
+
+    def _parted(self, end: Point, opened: frozenset[str]) -> bool:
+        """Whether a load's end reaches no terminal past what is open: seen from there, where there is less to walk."""
+        if not opened:
+            return False
+        apart = self._apart.setdefault(opened, set())
+        if end in apart:
+            return True
+        near = walk((end,), self._joins, self._barred(opened), self._starts)
+        if near.keys().isdisjoint(self._starts):
+            apart.update(near)
+            return True
+        return False
+
+    def _barred(self, opened: frozenset[str]) -> Callable[[str], bool]:
+        return lambda key: key in opened or key.startswith(self._panel)
+
+    def _is_contact(self, key: str) -> bool:
+        inside = self._inside.get(key)
+        return inside is not None and isinstance(inside.spec, Contact)
 
 
 def _back(reached: Steps, end: Point) -> list[str]:
@@ -127,8 +159,3 @@ def _back(reached: Steps, end: Point) -> list[str]:
 
 def _passes(inside: Inside) -> bool:
     return inside.conducts or isinstance(inside.spec, Contact)
-
-
-def _is_contact(connections: Connections, key: str) -> bool:
-    inside = connections.inside.get(key)
-    return inside is not None and isinstance(inside.spec, Contact)

@@ -6,8 +6,6 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-import networkx as nx
-
 from schedules.connections.panel import build_panel
 from schedules.connections.points import Conductor, Inside, Landing, Point, Refusal, Spare
 from schedules.sheet.hardware import Bond
@@ -15,30 +13,44 @@ from schedules.sheet.hardware import Bond
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    import networkx as nx
+
     from schedules.connections.options import Selection
-    from schedules.sheet.hardware import Device, Terminal
+    from schedules.sheet.hardware import Clamp, Device, Terminal
     from schedules.sheet.wiring import Cable, Core
 
 
 @dataclass(frozen=True, slots=True)
 class Connections:
-    """The frozen multigraph and what its nodes and edges stand for.
+    """The nodes and edges of the graph and what they stand for.
 
     Edge keys are conductor numbers and keys of `inside`. bonds: points that are fastened to their enclosure's metal.
+    ends: the conductors on each point that has any, in the order of their numbers.
     """
 
-    graph: nx.MultiGraph[Point]
     landings: Mapping[Point, Landing]
     conductors: Mapping[str, Conductor]
     inside: Mapping[str, Inside]
     spares: tuple[Spare, ...]
     bonds: tuple[Point, ...]
     refusals: tuple[Refusal, ...]
+    ends: Mapping[Point, tuple[Conductor, ...]]
 
     def landed(self, point: Point) -> tuple[Conductor, ...]:
         """The conductors that end on a point, in number order."""
-        keys = {key for _, _, key in self.graph.edges(point, keys=True) if key in self.conductors}
-        return tuple(self.conductors[key] for key in sorted(keys))
+        return self.ends.get(point, ())
+
+    def graph(self) -> nx.MultiGraph[Point]:
+        """The same as a frozen networkx multigraph, for those who bring their own questions."""
+        import networkx as nx  # noqa: PLC0415 - no plan needs it, and it takes long to load
+
+        graph: nx.MultiGraph[Point] = nx.MultiGraph()
+        graph.add_nodes_from(self.landings)
+        for edges in (self.conductors, self.inside):
+            for key, edge in edges.items():
+                graph.add_edge(edge.a, edge.b, key=key)
+        frozen: nx.MultiGraph[Point] = nx.freeze(graph)
+        return frozen
 
 
 def connect(selection: Selection, downstream: Mapping[str, str]) -> Connections:
@@ -50,9 +62,11 @@ def connect(selection: Selection, downstream: Mapping[str, str]) -> Connections:
     panel = build_panel(selection, downstream)
     for landing in panel.landings:
         building.add_landing(landing)
+    clamps = {item.id: item for item in selection.sheet.clamp}
     for device in selection.devices:
         for terminal in device.terminal:
-            building.add_landing(_landing(selection, device, terminal))
+            clamp = clamps[terminal.clamp]
+            building.add_landing(_landing(selection.choices, device, terminal, clamp))
     for inside in panel.inside:
         building.add_inside(inside)
     for device in selection.devices:
@@ -70,7 +84,6 @@ def connect(selection: Selection, downstream: Mapping[str, str]) -> Connections:
 class _Building:
     """The one place where a graph grows."""
 
-    graph: nx.MultiGraph[Point] = field(default_factory=nx.MultiGraph)
     landings: dict[Point, Landing] = field(default_factory=dict)
     conductors: dict[str, Conductor] = field(default_factory=dict)
     inside: dict[str, Inside] = field(default_factory=dict)
@@ -80,7 +93,6 @@ class _Building:
 
     def add_landing(self, landing: Landing) -> None:
         self.landings[landing.point] = landing
-        self.graph.add_node(landing.point)
 
     def add_conductor(self, conductor: Conductor) -> None:
         if self._joins(conductor.number, conductor.a, conductor.b):
@@ -99,24 +111,26 @@ class _Building:
         elif key in self.conductors or key in self.inside:
             self.refusals.append(Refusal(key, "the number is used twice"))
         else:
-            self.graph.add_edge(a, b, key=key)
             return True
         return False
 
     def finish(self) -> Connections:
+        ends: dict[Point, list[Conductor]] = {}
+        for _, conductor in sorted(self.conductors.items()):
+            for point in dict.fromkeys((conductor.a, conductor.b)):
+                ends.setdefault(point, []).append(conductor)
         return Connections(
-            graph=nx.freeze(self.graph),
             landings=MappingProxyType(self.landings),
             conductors=MappingProxyType(self.conductors),
             inside=MappingProxyType(self.inside),
             spares=tuple(self.spares),
             bonds=tuple(self.bonds),
             refusals=tuple(self.refusals),
+            ends=MappingProxyType({point: tuple(landed) for point, landed in ends.items()}),
         )
 
 
-def _landing(selection: Selection, device: Device, terminal: Terminal) -> Landing:
-    clamp = next(item for item in selection.sheet.clamp if item.id == terminal.clamp)
+def _landing(choices: frozenset[str], device: Device, terminal: Terminal, clamp: Clamp) -> Landing:
     land = terminal.land
     return Landing(
         point=Point(device.tag, terminal.id),
@@ -127,7 +141,7 @@ def _landing(selection: Selection, device: Device, terminal: Terminal) -> Landin
         carries=terminal.carries,
         circuit_class=terminal.circuit_class,
         function=terminal.function or terminal.potential,
-        needed=not isinstance(land, str) and land.holds(selection.choices),
+        needed=not isinstance(land, str) and land.holds(choices),
         empty_on_purpose=land == "never",
         wired_by_maker=land == "factory",
         clamp=clamp,

@@ -1,17 +1,17 @@
-"""Connectivity of the graph, safe for parallel conductors.
+"""Which points does the graph join, over which kinds of edge?
 
-networkx counts parallel edges as one in cuts and edge connectivity. Here each edge is a node of its own between its
-two points, so two conductors side by side are two ways.
+networkx counts parallel edges as one in cuts and edge connectivity. In the incidence graph each edge is a node of its
+own between its two points, so two conductors side by side are two ways.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import networkx as nx
-
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Mapping
+
+    import networkx as nx
 
     from schedules.connections.graph import Connections
     from schedules.connections.points import Point
@@ -19,70 +19,41 @@ if TYPE_CHECKING:
 
 def incidence(connections: Connections, keep: Callable[[str], bool]) -> nx.Graph[Point | str]:
     """Build the graph point – edge – point of every edge whose key is kept."""
+    import networkx as nx  # noqa: PLC0415 - no plan needs it, and it takes long to load
+
     graph: nx.Graph[Point | str] = nx.Graph()
     graph.add_nodes_from(connections.landings)
-    for a, b, key in connections.graph.edges(keys=True):
+    for a, b, key in connections.graph().edges(keys=True):
         if keep(key):
             graph.add_edge(a, key)
             graph.add_edge(key, b)
     return graph
 
 
-def nets(connections: Connections, keep: Callable[[str], bool]) -> tuple[frozenset[Point], ...]:
-    """Group the points that kept edges join, in the order of their first point."""
-    joined: dict[Point, list[Point]] = {point: [] for point in connections.landings}
+def nets(connections: Connections, keep: Callable[[str], bool]) -> dict[Point, int]:
+    """Number the groups of points that kept edges join, and tell for each point which group it is in."""
+    joined: dict[Point, list[Point]] = {}
     for edges in (connections.conductors, connections.inside):
         for key, edge in edges.items():
             if keep(key):
-                joined[edge.a].append(edge.b)
-                joined[edge.b].append(edge.a)
-    groups: list[frozenset[Point]] = []
-    grouped: set[Point] = set()
-    for start in sorted(joined):
-        if start not in grouped:
-            group = _reached(start, joined)
-            grouped |= group
-            groups.append(frozenset(group))
-    return tuple(groups)
+                joined.setdefault(edge.a, []).append(edge.b)
+                joined.setdefault(edge.b, []).append(edge.a)
+    index: dict[Point, int] = {}
+    for number, start in enumerate(connections.landings):
+        if start not in index:
+            _number(start, number, joined, index)
+    return index
 
 
-def _reached(start: Point, joined: Mapping[Point, list[Point]]) -> set[Point]:
-    """Every point that can be walked to."""
-    found = {start}
+def _number(start: Point, number: int, joined: Mapping[Point, list[Point]], index: dict[Point, int]) -> None:
+    """Give one number to every point that can be walked to."""
+    index[start] = number
     waiting = [start]
     while waiting:
-        for point in joined[waiting.pop()]:
-            if point not in found:
-                found.add(point)
+        for point in joined.get(waiting.pop(), ()):
+            if point not in index:
+                index[point] = number
                 waiting.append(point)
-    return found
-
-
-def net_index(groups: Iterable[frozenset[Point]]) -> dict[Point, int]:
-    """Tell for each point which group it is in."""
-    return {point: number for number, group in enumerate(groups) for point in group}
-
-
-def weakest_links(
-    connections: Connections, keep: Callable[[str], bool], start: Point, end: Point
-) -> frozenset[str]:
-    """The fewest edges whose loss parts two points; empty where nothing joins them."""
-    graph = incidence(connections, keep)
-    if not nx.has_path(graph, start, end):
-        return frozenset()
-    # Points can't fail here, only edges can: split each point so that its capacity is unlimited.
-    flow: nx.DiGraph[Point | str | tuple[str, str]] = nx.DiGraph()
-    for key in (node for node in graph if isinstance(node, str)):
-        flow.add_edge((key, "in"), (key, "out"), capacity=1)
-        for point in graph[key]:
-            flow.add_edge(point, (key, "in"))
-            flow.add_edge((key, "out"), point)
-    _, (reached, _) = nx.minimum_cut(flow, start, end)
-    return frozenset(
-        key
-        for key in graph
-        if isinstance(key, str) and (key, "in") in reached and (key, "out") not in reached
-    )
 
 
 def conducting(connections: Connections) -> Callable[[str], bool]:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from schedules.quantities.sizes import WireSize
     from schedules.sheet.hardware import CircuitClass, Clamp, Coil, Contact, Link, Load, Resistor, Supply
 
 
-@dataclass(frozen=True, order=True, slots=True)
-class Point:
+class Point(NamedTuple):
     """A terminal or connector pin: device and designation. A node of the graph."""
+
+    # A tuple, because points are looked up and sorted more often than anything else.
 
     device: str
     terminal: str

@@ -48,8 +48,8 @@ class Branch:
 class Switch:
     """A contact.
 
-    needs, either, bars: bits of the signals by which it operates. breaker: of a breaker's pole, the signal that stands
-    for the breaker being open; else 0.
+    needs, either, bars: bits of the signals by which it operates: all, any and none of them are set. breaker: of a
+    breaker's pole, the signal that stands for the breaker being open; else 0.
     """
 
     key: str
@@ -60,14 +60,6 @@ class Switch:
     delay_s: float
     breaker: int
     rated_a: float | None
-
-    def operates(self, signals: int) -> bool:
-        """Whether it leaves shelf state while these signals are set."""
-        return (
-            signals & self.needs == self.needs
-            and (not self.either or signals & self.either != 0)
-            and not signals & self.bars
-        )
 
 
 @dataclass(frozen=True, slots=True)

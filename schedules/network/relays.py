@@ -14,7 +14,9 @@ class Relays:
     def __init__(self, netlist: Netlist) -> None:
         self.delayed = tuple(switch for switch in netlist.switches.values() if switch.delay_s)
         self.delayed_bits = sum(switch.bit for switch in self.delayed)
-        self._switches = tuple(netlist.switches.values())
+        self._switches = [
+            (switch.bit, switch.needs, switch.either, switch.bars) for switch in netlist.switches.values()
+        ]
         self._windings = tuple(netlist.windings.values())
         self._operated: dict[int, int] = {}
         self._driven: dict[int, int] = {}
@@ -23,7 +25,10 @@ class Relays:
         """The contacts whose condition holds while these signals are set."""
         mask = self._operated.get(signals)
         if mask is None:
-            mask = sum(switch.bit for switch in self._switches if switch.operates(signals))
+            mask = 0
+            for bit, needs, either, bars in self._switches:
+                if signals & needs == needs and (not either or signals & either) and not signals & bars:
+                    mask |= bit
             self._operated[signals] = mask
         return mask
 

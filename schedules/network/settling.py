@@ -93,13 +93,13 @@ def settle(
     """
     netlist = network.netlist
     now = netlist.bits(outside)
-    run = _Run(network, now)
+    start = now, 0, 0, 0, 0, netlist.bits(released)
     if before is not None:
-        run.coils = before.coils
-        run.latched = before.latched
-        run.moved = before.moved
-        run.tripped = before.tripped & ~now
-    return run.to_rest(netlist.bits(released))
+        start = now, before.coils, before.latched, before.moved, before.tripped & ~now, start[-1]
+    rest = network.rested.get(start)
+    if rest is None:
+        rest = network.rested[start] = _Run(network, *start[:-1]).to_rest(start[-1])
+    return rest
 
 
 @dataclass(slots=True)

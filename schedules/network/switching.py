@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from schedules.connections.points import Point
     from schedules.network.blocks import Solved
     from schedules.network.netlist import Netlist, Source
+    from schedules.network.settling import Situation
 
 _MOST_ROUNDS = 30
 
@@ -37,40 +38,49 @@ class Change:
 
 
 class Solution:
-    """Every block solved, in the network's order, and what that comes to."""
+    """Every block solved, in the network's order, and what that comes to.
 
-    def __init__(self, solved: tuple[Solved, ...]) -> None:
+    pulls, holds: the coils that have enough voltage to pull in, to stay pulled in. overloads: breaker poles and
+    supplies that carry more than they can.
+    """
+
+    def __init__(self, netlist: Netlist, solved: tuple[Solved, ...]) -> None:
+        self._netlist = netlist
         self.solved = solved
-
-    @cached_property
-    def pulls(self) -> int:
-        """The coils that have enough voltage to pull in."""
-        mask = 0
-        for solved in self.solved:
-            mask |= solved.outputs.pulls
-        return mask
-
-    @cached_property
-    def holds(self) -> int:
-        """The coils that have enough voltage to stay pulled in."""
-        mask = 0
-        for solved in self.solved:
-            mask |= solved.outputs.holds
-        return mask
-
-    @cached_property
-    def overloads(self) -> tuple[str, ...]:
-        """Breaker poles and supplies that carry more than they can."""
-        return tuple(key for solved in self.solved for key in solved.outputs.overloads)
+        self.pulls = self.holds = 0
+        self.overloads: tuple[str, ...] = ()
+        for item in solved:
+            outputs = item.outputs
+            self.pulls |= outputs.pulls
+            self.holds |= outputs.holds
+            self.overloads += outputs.overloads
 
     @cached_property
     def shares(self) -> Mapping[str, float]:
         """Each load's voltage as a share of its rated voltage; a load that a change took away has none."""
-        return {key: share for solved in self.solved for key, share in solved.shares.items()}
+        shares: dict[str, float] = {}
+        for item in self.solved:
+            shares.update(item.shares)
+        return shares
+
+    @cached_property
+    def best(self) -> Mapping[str, float]:
+        """For each effect the share of the load that runs best of those that show it."""
+        shares, best = self.shares, dict[str, float]()
+        for key, user in self._netlist.users.items():
+            best[user.effect] = max(best.get(user.effect, 0.0), shares.get(key, 0.0))
+        return best
+
+
+Start = tuple[int, int, int, int, int, int]
+"""What a network starts from, in bits: outside signals, coils, latched signals, contacts moved, tripped, released."""
 
 
 class Network:
-    """Blocks in feeding order: a transformer's primary before its secondary."""
+    """Blocks in feeding order: a transformer's primary before its secondary.
+
+    rested: where it came to rest from each start, kept by `settle`.
+    """
 
     def __init__(
         self,
@@ -90,7 +100,10 @@ class Network:
             key: place for place, block in enumerate(self.blocks) for key in block.branches
         }
         self._sources = [source for block in self.blocks for source in block.sources]
+        self._emfs = {item.key: complex(item.volts) if item.fed_by is None else 0j for item in self._sources}
+        self._order = [(block, [source.key for source in block.sources]) for block in self.blocks]
         self._solutions: dict[tuple[int, frozenset[str]], Solution] = {}
+        self.rested: dict[Start, Situation] = {}
 
     @classmethod
     def of(cls, netlist: Netlist) -> Network:
@@ -118,22 +131,19 @@ class Network:
         return solution
 
     def _solve(self, closed: int, given_up: frozenset[str]) -> Solution:
-        emfs = {
-            source.key: complex(source.volts) if source.fed_by is None and source.key not in given_up else 0j
-            for source in self._sources
-        }
+        emfs = {key: 0j if key in given_up else emf for key, emf in self._emfs.items()}
         solved: list[Solved] = []
         # In feeding order one round does, unless a fault joins a secondary to its own primary.
         for _ in range(_MOST_ROUNDS):
             solved, moved = [], False
-            for block in self.blocks:
-                here = block.solve(closed, tuple(emfs[source.key] for source in block.sources))
+            for block, sources in self._order:
+                here = block.solve(closed, tuple([emfs[key] for key in sources]))
                 solved.append(here)
                 if block.primaries:
                     moved |= self._feed(block, here, emfs, given_up, len(solved))
             if not moved:
                 break
-        return Solution(tuple(solved))
+        return Solution(self.netlist, tuple(solved))
 
     def _feed(
         self, block: Block, solved: Solved, emfs: dict[str, complex], given_up: frozenset[str], done: int

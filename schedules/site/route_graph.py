@@ -12,11 +12,10 @@ import bisect
 import dataclasses
 import itertools
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
-
-import networkx as nx
+from typing import TYPE_CHECKING, NamedTuple
 
 from schedules.site.legs import Leg, Medium, joined
+from schedules.site.shortest_path import cheapest, way_to
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -71,6 +70,15 @@ class Field:
     ups: frozenset[float]
 
 
+class Edge(NamedTuple):
+    """What joins two nodes. cost: its length and what penalties make of it [in]."""
+
+    cost: float
+    length: float
+    medium: Medium
+    wall: str | None
+
+
 @dataclass(slots=True)
 class Web:
     """The graph as it is woven for two ends, or for one end and every point of a wall.
@@ -83,34 +91,33 @@ class Web:
     ends: tuple[End, End]
     barriers: Mapping[str, tuple[Barrier, ...]]
     field: Field | None = None
-    graph: nx.Graph[Node] = dataclasses.field(default_factory=nx.Graph)
+    joined: dict[Node, dict[Node, Edge]] = dataclasses.field(default_factory=dict)
     spots: dict[Node, Spot] = dataclasses.field(default_factory=dict)
 
     def way(self) -> Found | None:
         """The cheapest way from the first end to the second; None where everything is barred."""
         start, stop = _end_node(0), _end_node(1)
-        if start not in self.graph or stop not in self.graph:
+        if start not in self.joined or stop not in self.joined:
             return None
-        try:
-            nodes = nx.dijkstra_path(self.graph, start, stop, weight="cost")
-        except nx.NetworkXNoPath:
+        reached, before = cheapest(self.joined, start, lambda edge: edge.cost, stop)
+        if stop not in reached:
             return None
         legs: list[Leg] = []
         cost = 0.0
-        for one, other in itertools.pairwise(nodes):
-            data = self.graph.edges[one, other]
-            cost += data["cost"]
-            legs.extend(self._legs(one, other, data["medium"], data["wall"]))
+        for one, other in itertools.pairwise(way_to(stop, before)):
+            edge = self.joined[one][other]
+            cost += edge.cost
+            legs.extend(self._legs(one, other, edge.medium, edge.wall))
         whole = joined(legs)
         return Found(whole, sum(leg.length_in for leg in whole), cost)
 
     def lengths(self) -> dict[tuple[float, float], float]:
         """How long the shortest way is from the first end to each crossing of the field's lines, where there is one."""
         start = _end_node(0)
-        if self.field is None or start not in self.graph:
+        if self.field is None or start not in self.joined:
             return {}
         found: dict[tuple[float, float], float] = {}
-        reached = nx.single_source_dijkstra_path_length(self.graph, start, weight="length")
+        reached, _ = cheapest(self.joined, start, lambda edge: edge.length)
         for node, length in reached.items():
             layer, wall, along, up, _ = node
             if layer in ("walls", "end 1") and wall == self.field.wall.tag:
@@ -134,8 +141,10 @@ class Web:
     ) -> None:
         """Add an edge as long as its two ends are apart along, out and up; extra: what penalties add [in]."""
         a, b = self.spots[one], self.spots[other]
-        length = sum(abs(x - y) for x, y in zip(a, b, strict=True))
-        self.graph.add_edge(one, other, cost=length + extra, length=length, medium=medium, wall=wall)
+        length = abs(a[0] - b[0]) + abs(a[1] - b[1]) + abs(a[2] - b[2])
+        edge = Edge(length + extra, length, medium, wall)
+        self.joined.setdefault(one, {})[other] = edge
+        self.joined.setdefault(other, {})[one] = edge
 
     def corner(self) -> float:
         """What one corner costs [in]."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.tables.edition import Adopted
@@ -35,7 +35,7 @@ class Rule:
         return self.numbers[0]
 
 
-@cache
+@lru_cache(maxsize=4096)
 def rule(name: str, edition: Code, table: str = "nec_rules") -> Rule:
     """The rule of this name in this edition, e.g. `rule("free_conductor", "2023").number` [in].
 

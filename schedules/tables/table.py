@@ -144,9 +144,14 @@ class Table:
         Raises LookupError for an edition that the table doesn't serve.
         """
         served = self._edition(edition)
-        columns = (self.columns[column],) if column else tuple(self.columns.values())
-        levels = [level for each in columns if (level := self._confidence(row, each)) is not None]
-        return Source(self.citation(edition), weakest(served.confidence, *levels))
+        key = row.line, column, served.year
+        found = self._sources.get(key)
+        if found is None:
+            columns = (self.columns[column],) if column else tuple(self.columns.values())
+            levels = [level for each in columns if (level := self._confidence(row, each)) is not None]
+            found = Source(self.citation(edition), weakest(served.confidence, *levels))
+            self._sources[key] = found
+        return found
 
     def edition_note(self, edition: Code | None = None) -> str:
         """What has to be said about using this table for this edition; empty where nothing has."""
@@ -155,6 +160,11 @@ class Table:
     @cached_property
     def _found(self) -> dict[tuple[tuple[str, Cell], ...], tuple[Row, ...]]:
         """Rows by what they were asked for: a plan asks the same of a table over and over."""
+        return {}
+
+    @cached_property
+    def _sources(self) -> dict[tuple[int, str, str], Source]:
+        """Sources by line, column and edition: as many as the table has cells."""
         return {}
 
     @cached_property

@@ -69,9 +69,10 @@ def test_a_package_loads_what_its_parts_need_and_no_screens(tmp_path: Path) -> N
     assert loaded_by("pack", TEMPLATE_JOB, "-o", tmp_path / "all") & WRITERS == WRITERS
 
 
-def test_reading_a_sheet_needs_no_graph() -> None:
-    assert "networkx" not in loaded_by("sheet", "check", TEMPLATE_SHEET)
+@pytest.mark.parametrize("words", [("sheet", "check", TEMPLATE_SHEET), ("check", TEMPLATE_JOB)])
+def test_a_check_needs_no_graph_library(words: tuple[str | Path, ...]) -> None:
+    assert "networkx" not in loaded_by(*words)
 
 
 def test_the_probe_sees_what_is_loaded() -> None:
-    assert {"pydantic", "networkx"} <= loaded_by("check", TEMPLATE_JOB)
+    assert {"pydantic", "networkx"} <= loaded_by("show", TEMPLATE_JOB, "work")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job, add_width
-from wizard.diagnostics import ExitCode, RefusedError
+from wizard.commands.named import named
+from wizard.diagnostics import ExitCode
 from wizard.output import print_lines, width
 
 if TYPE_CHECKING:
@@ -30,16 +31,17 @@ def _run(arguments: argparse.Namespace) -> int:
 
     plan = plan_file(arguments.job, remedies=False).plan
     tags = [item.tag for item in plan.derived.selection.enclosures]
-    if arguments.enclosure is not None and arguments.enclosure not in tags:
-        raise RefusedError(
-            f'hoodwright faults: --enclosure: found "{arguments.enclosure}"; allowed: {", ".join(tags)}'
-        )
+    at = (
+        None
+        if arguments.enclosure is None
+        else named("hoodwright faults: --enclosure", arguments.enclosure, tags)
+    )
     judge = Judge(plan.derived)
     outcomes = tuple(judge.outcome(fault) for fault in single_faults(plan.derived))
     shown = tuple(
         outcome
         for outcome in outcomes
-        if (arguments.enclosure is None or arguments.enclosure in outcome.fault.enclosures)
+        if (at is None or at in outcome.fault.enclosures)
         and (not arguments.hidden or (outcome.hidden and not outcome.safe))
     )
     findings = fault_findings(plan.derived, judge, shown)

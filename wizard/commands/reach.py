@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job, add_width
-from wizard.diagnostics import ExitCode, RefusedError
+from wizard.commands.named import named
+from wizard.diagnostics import ExitCode
 from wizard.output import print_lines, width
 
 if TYPE_CHECKING:
@@ -30,12 +31,11 @@ def _run(arguments: argparse.Namespace) -> int:
     if arguments.cable is None:
         asked = tuple(lengths.values())
         print_lines(every_reach_lines(plan, width(arguments.width)))
-    elif arguments.cable in lengths:
-        asked = (lengths[arguments.cable],)
-        print_lines(reach_lines(plan, lengths[arguments.cable], width(arguments.width)))
     else:
-        allowed = ", ".join(lengths) or "none, since the options bring no cable"
-        raise RefusedError(f'hoodwright reach: CABLE: found "{arguments.cable}"; allowed: {allowed}')
+        none = "none, since the options bring no cable"
+        tag = named("hoodwright reach: CABLE", arguments.cable, lengths, none=none)
+        asked = (lengths[tag],)
+        print_lines(reach_lines(plan, lengths[tag], width(arguments.width)))
     good = (Verdict.REACHES, Verdict.CUT_ON_SITE)
     return ExitCode.SOUND if all(length.verdict in good for length in asked) else ExitCode.FINDINGS
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from schedules.rows.catalogue import CATALOGUE
 from wizard.commands.command import Command, add_job, add_width
+from wizard.commands.named import named
 from wizard.diagnostics import ExitCode, RefusedError
 from wizard.output import print_bytes, print_lines, width
 
@@ -68,14 +69,13 @@ def _chosen(
     if enclosure is None:
         return schedules
     tags = [item.tag for item in plan.derived.selection.enclosures]
-    if enclosure not in tags:
-        raise RefusedError(f'hoodwright show: --enclosure: found "{enclosure}"; allowed: {", ".join(tags)}')
+    tag = named("hoodwright show: --enclosure", enclosure, tags)
     if names and (others := [schedule.id for schedule in schedules if schedule.enclosures is None]):
         raise RefusedError(
             f"hoodwright show: --enclosure: found {', '.join(others)}, which no enclosure divides; "
             "allowed: a schedule whose rows stand at an enclosure"
         )
-    return [schedule.at(enclosure) for schedule in schedules if schedule.enclosures is not None]
+    return [schedule.at(tag) for schedule in schedules if schedule.enclosures is not None]
 
 
 COMMAND = Command(

@@ -61,6 +61,7 @@ class Comparison:
     circuits: tuple[Change, ...] = ()
     raceways: tuple[Change, ...] = ()
     openings: tuple[Change, ...] = ()
+    interlocks: tuple[Change, ...] = ()
     findings: tuple[Change, ...] = ()
 
     def by_subject(self) -> Iterator[tuple[str, tuple[Change, ...]]]:
@@ -70,6 +71,7 @@ class Comparison:
         yield "circuits", self.circuits
         yield "raceways", self.raceways
         yield "openings", self.openings
+        yield "interlocks", self.interlocks
         yield "terminations", self.terminations
         yield "conductors", self.conductors
 
@@ -92,6 +94,13 @@ class _Identity:
     subject: Callable[[Any], str]
     says: Callable[[Any], str]
 
+
+_CAUSES = _Identity(
+    key=lambda row: row.cause,
+    subject=lambda row: f"“{row.name}”",
+    says=lambda row: f"on: {row.on}; off: {row.off}",
+)
+"""Of the interlocks in words, one row for each cause."""
 
 _IDENTITIES = {
     "terminations": _Identity(
@@ -127,15 +136,21 @@ _IDENTITIES = {
 }
 
 
-def compare(before: Plan, after: Plan) -> Comparison:
-    """Compare two plans, of one job or of two: a pure function of their rows and findings."""
-    changes = {name: _changes(before, after, name) for name in _IDENTITIES}
-    return Comparison(findings=tuple(_finding_changes(before.findings, after.findings)), **changes)
+def compare(before: Plan, after: Plan, *, interlocks: bool = False) -> Comparison:
+    """Compare two plans, of one job or of two: a pure function of their rows and findings.
+
+    interlocks: compare what each cause does, too, for which every state of both is solved.
+    """
+    changes = {name: _changes(before, after, name, identity) for name, identity in _IDENTITIES.items()}
+    return Comparison(
+        findings=tuple(_finding_changes(before.findings, after.findings)),
+        interlocks=_changes(before, after, "causes", _CAUSES) if interlocks else (),
+        **changes,
+    )
 
 
-def _changes(before: Plan, after: Plan, name: str) -> tuple[Change, ...]:
+def _changes(before: Plan, after: Plan, name: str, identity: _Identity) -> tuple[Change, ...]:
     old, new = SCHEDULES[name](before), SCHEDULES[name](after)
-    identity = _IDENTITIES[name]
     was = {identity.key(row): row for row in old.rows}
     now = {identity.key(row): row for row in new.rows}
     changes = [

@@ -101,3 +101,22 @@ def test_a_worksheet_needs_an_enclosure_that_is_there(hoodwright: Run, tmp_path:
     assert done.returncode == 2
     assert b"no conductor lands in ZZ with these choices; there are: " in done.stderr
     assert not (tmp_path / "out").exists()
+
+
+def test_two_jobs_compared_with_the_drawing_marked(hoodwright: Run, tmp_path: Path) -> None:
+    sheets = tmp_path / "sheets"
+    sheets.symlink_to(SAMPLES / "sheets")
+    text = GALLEY.read_text(encoding="utf-8").replace("../sheets/", "sheets/")
+    (tmp_path / "one.toml").write_text(text, encoding="utf-8")
+    assert '"pull-remote"' not in text
+    (tmp_path / "two.toml").write_text(
+        text.replace('"gas-valve"', '"gas-valve", "pull-remote"', 1), encoding="utf-8"
+    )
+    done = hoodwright("compare", "one.toml", "two.toml", "-o", "differs")
+    printed = "\n".join(lines(done))
+    assert "Interlocks" in printed
+    assert "+ wire 301" in printed
+    drawing = (tmp_path / "differs" / "differs-1.svg").read_text(encoding="utf-8")
+    # four cores, two landed and two spare, each at both ends
+    assert drawing.count("+ ADDED<") == 8
+    assert (tmp_path / "differs" / "differs-1.png").read_bytes().startswith(b"\x89PNG")

@@ -6,16 +6,25 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_width
-from wizard.diagnostics import ExitCode
+from wizard.diagnostics import ExitCode, RefusedError
 from wizard.output import print_lines, width
 
 if TYPE_CHECKING:
     import argparse
 
+    from schedules.plan import Plan
+
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("before", metavar="JOB", type=Path, help="the first job's file")
     parser.add_argument("after", metavar="JOB", type=Path, help="the second job's file")
+    parser.add_argument(
+        "-o",
+        "--output",
+        metavar="DIR",
+        type=Path,
+        help="also write a drawing of every conductor that differs, marked, as SVG and PNG to a new folder",
+    )
     add_width(parser)
 
 
@@ -26,8 +35,31 @@ def _run(arguments: argparse.Namespace) -> int:
 
     before = plan_file(arguments.before, remedies=False).plan
     after = plan_file(arguments.after, remedies=False).plan
-    print_lines(comparison_lines(compare(before, after), width(arguments.width)))
+    comparison = compare(before, after, interlocks=True)
+    if arguments.output is not None and comparison.conductors:
+        _draw(before, after, arguments.output)
+    print_lines(comparison_lines(comparison, width(arguments.width)))
     return ExitCode.SOUND
+
+
+def _draw(before: Plan, after: Plan, folder: Path) -> None:
+    """Write what differs, point to point: on as many pages as can be read."""
+    from schedules.drawings.errors import DrawingError  # noqa: PLC0415
+    from schedules.drawings.marked import marked  # noqa: PLC0415
+    from schedules.drawings.split import draw_pages  # noqa: PLC0415
+    from schedules.package.folder import put, refuse_occupied  # noqa: PLC0415
+
+    refuse_occupied(folder, replace=False)
+    try:
+        pages = draw_pages(marked(before, after))
+    except DrawingError as error:
+        raise RefusedError(
+            *(f"hoodwright compare: not proved, nothing written: {failure}" for failure in error.failures)
+        ) from error
+    contents: dict[str, bytes] = {}
+    for number, page in enumerate(pages, start=1):
+        contents |= {f"differs-{number}.svg": page.svg.encode(), f"differs-{number}.png": page.png()}
+    put(folder, contents, replace=False)
 
 
 COMMAND = Command(
@@ -35,11 +67,13 @@ COMMAND = Command(
     summary="what differs between two jobs",
     description=(
         "Plan two jobs and list what the second one adds (+), leaves out (-) and alters (~) against the first: "
-        "findings, cables, circuits, raceways, openings, terminations, conductors."
+        "findings, cables, circuits, raceways, openings, interlocks, terminations, conductors. With -o also a drawing "
+        "in which every conductor that differs says at both its ends whether it is added, removed, or lands elsewhere."
     ),
     examples=(
         ("hoodwright compare gas.toml electric.toml", "two sets of options for one kitchen"),
         ("hoodwright compare kitchen-rev1.toml kitchen-rev2.toml", "what a revision changed"),
+        ("hoodwright compare gas.toml electric.toml -o differs", "with the marked drawing"),
     ),
     arguments=_arguments,
     run=_run,

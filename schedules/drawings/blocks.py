@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from schedules.drawings import ink, names
 from schedules.drawings.layout import Box, Stroke, Words
+from schedules.drawings.marks import MARKS
 from schedules.drawings.metrics import width_pt
 from schedules.drawings.page import Parts, mark
 from schedules.drawings.style import (
@@ -135,7 +136,7 @@ def _cell(parts: Parts, cell: Cell, place: Across, where: tuple[int, float, floa
     middle = (top + bottom) / 2
     empty = not cell.landings or cell.kind is None
     parts.boxes.append(Box(cell.id, left, top, right, bottom, dashed=empty, href=href))
-    mark(parts, cell.id, cell.kind, left + MARK_WIDTH / 2 + 1, middle)
+    mark(parts, cell.id, MARKS[cell.kind], left + MARK_WIDTH / 2 + 1, middle)
     if cell.designation:
         room = right - left - MARK_WIDTH - CELL_PAD
         wide = width_pt(cell.designation, CELL_PT, bold=True)

@@ -26,11 +26,9 @@ _LAYOUTS_KEPT = 32
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
-    """One proved drawing. width_pt, height_pt: its full size [pt]. dot: its source, for any Graphviz."""
+class Rendered:
+    """A finished drawing. width_pt, height_pt: its full size [pt]. dot: its source, for any Graphviz."""
 
-    picture: Picture
-    arrangement: Arrangement
     svg: str
     dot: str
     width_pt: int
@@ -44,6 +42,14 @@ class Drawing:
     def on(self, paper: Paper) -> Fit:
         """How it goes on a sheet of paper."""
         return fit(self.width_pt, self.height_pt, paper)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing(Rendered):
+    """One proved drawing of a picture."""
+
+    picture: Picture
+    arrangement: Arrangement
 
 
 def draw(
@@ -60,7 +66,7 @@ def draw(
     dot = dot_text(layout)
     svg = finished(engine.render(dot, "as given", "svg").decode(), shown, prefix)
     prove_or_raise(shown, svg, prefix)
-    return Drawing(shown, arrangement, svg, dot, layout.width, layout.height, engine)
+    return Drawing(svg, dot, layout.width, layout.height, engine, shown, arrangement)
 
 
 @lru_cache(maxsize=_LAYOUTS_KEPT)
@@ -83,16 +89,16 @@ def fits(layout: Layout, paper: Paper) -> bool:
     return fit(layout.width, layout.height, paper).readable
 
 
-def write_svg(drawing: Drawing, path: Path) -> None:
+def write_svg(drawing: Rendered, path: Path) -> None:
     """Write the drawing as SVG, whole or not at all."""
     write_whole(path, drawing.svg)
 
 
-def write_dot(drawing: Drawing, path: Path) -> None:
+def write_dot(drawing: Rendered, path: Path) -> None:
     """Write the drawing's source, which any Graphviz draws again with `dot -Tsvg`, whole or not at all."""
     write_whole(path, drawing.dot)
 
 
-def write_png(drawing: Drawing, path: Path, dpi: int = 150) -> None:
+def write_png(drawing: Rendered, path: Path, dpi: int = 150) -> None:
     """Write the drawing as PNG at so many dots per inch, whole or not at all."""
     write_whole(path, drawing.png(dpi))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree import ElementTree as ET
 
@@ -22,13 +23,27 @@ ET.register_namespace("", _SVG)
 ET.register_namespace("xlink", _XLINK)
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What a drawing says besides what is seen. hover: what an element says when pointed at, by id."""
+
+    title: str
+    description: str
+    hover: dict[str, str]
+
+
 def finished(svg: str, picture: Picture, prefix: str) -> str:
-    """The drawing as it is kept. prefix: put before every id, so that several drawings fit into one page."""
+    """The picture's drawing as it is kept. prefix: put before every id, so that several fit into one page."""
+    return dressed(svg, Told(picture.title, alternative_text(picture), _hover(picture)), prefix)
+
+
+def dressed(svg: str, told: Told, prefix: str) -> str:
+    """A drawing as it is kept. prefix: put before every id."""
     root = ET.fromstring(svg)  # noqa: S314 - written by our own engine
     for parent in root.iter():
         for child in [child for child in parent if child.tag == f"{{{_SVG}}}title"]:
             parent.remove(child)
-    said = _hover(picture)
+    said = told.hover
     for element in root.iter():
         name = element.get("id")
         if name is not None:
@@ -40,9 +55,7 @@ def finished(svg: str, picture: Picture, prefix: str) -> str:
         element.attrib.pop(f"{{{_XLINK}}}title", None)
     root.set("role", "img")
     root.set("aria-labelledby", f"{prefix}title-text {prefix}description-text")
-    for place, (kind, text) in enumerate(
-        (("title", picture.title), ("description", alternative_text(picture)))
-    ):
+    for place, (kind, text) in enumerate((("title", told.title), ("description", told.description))):
         element = ET.Element(f"{{{_SVG}}}{'title' if kind == 'title' else 'desc'}", id=f"{prefix}{kind}-text")
         element.text = text
         root.insert(place, element)

@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.drawings import ink
-from schedules.drawings.marks import WORDS
+from schedules.drawings.marks import MARKS, WORDS
 from schedules.drawings.rows import colour_words
 from schedules.tables import load
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from schedules.drawings.ink import Coat
+    from schedules.drawings.marks import Mark
     from schedules.drawings.picture import Line, Picture, TerminalKind
 
 _NO_JOINTS = "Lines that cross are not joined. A dot is where a line ends."
@@ -21,25 +24,24 @@ _BARE = "(no insulation)"
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One explanation. coats: of a sample line. kind: of a sample mark, where marked. Neither: words only."""
+    """One explanation. coats: of a sample line. mark: a sample mark. Neither: words only."""
 
     words: str
     coats: tuple[Coat, ...] = ()
-    marked: bool = False
-    kind: TerminalKind | None = None
+    mark: Mark | None = None
 
 
 def entries(picture: Picture) -> tuple[Entry, ...]:
     """The legend's entries in the order in which they are drawn; none where the picture wants no legend."""
     if not picture.legend:
         return ()
-    return (*_line_entries(picture), *_mark_entries(picture), *_note_entries(picture))
+    return (*line_entries(picture.lines), *_mark_entries(picture), *_note_entries(picture))
 
 
-def _line_entries(picture: Picture) -> tuple[Entry, ...]:
+def line_entries(lines: Iterable[Line]) -> tuple[Entry, ...]:
     """One sample for each colour, in the colours' own order, drawn as the first line that has it."""
     first: dict[str, Line] = {}
-    for line in picture.lines:
+    for line in lines:
         if line.colour:
             first.setdefault(colour_words(line), line)
     order = {row.text("code"): place for place, row in enumerate(load("iec_60757_colour_codes").rows)}
@@ -74,7 +76,7 @@ def _mark_entries(picture: Picture) -> tuple[Entry, ...]:
     used: set[TerminalKind | None] = {t.kind for block in picture.blocks for t in block.terminals}
     if any(end.terminal is None for line in picture.lines for end in (line.a, line.b)):
         used.add(None)
-    return tuple(Entry(words, marked=True, kind=kind) for kind, words in WORDS.items() if kind in used)
+    return tuple(Entry(words, mark=MARKS[kind]) for kind, words in WORDS.items() if kind in used)
 
 
 def _note_entries(picture: Picture) -> tuple[Entry, ...]:

@@ -54,6 +54,16 @@ MARKS: dict[TerminalKind | None, Mark] = {
     None: Mark(lines=((((-5, 0), (0.5, 0)), _THIN), (((0.5, -3.2), (0.5, 3.2)), 1.6))),
 }
 
+
+def reach(mark: Mark) -> Point:
+    """How far a mark reaches from its centre, across and up or down [pt]."""
+    across = [abs(x) for points, _ in mark.lines for x, _ in points]
+    across += [abs(x) + radius for (x, _), radius in mark.rings]
+    up = [abs(y) for points, _ in mark.lines for _, y in points]
+    up += [abs(y) + radius for (_, y), radius in mark.rings]
+    return max(across), max(up)
+
+
 WORDS: dict[TerminalKind | None, str] = {
     TerminalKind.SCREW: "screw terminal",
     TerminalKind.PIN: "connector pin",

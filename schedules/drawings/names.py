@@ -76,6 +76,16 @@ def dot(line_index: int, end: str) -> str:
     return f"{line(line_index)}_{end}_dot"
 
 
+def link(owner: str) -> str:
+    """What of a drawing leads to a terminal's row when followed."""
+    return f"{owner}_link"
+
+
+def dot_at(owner: str, row: int) -> str:
+    """The dot where a ladder's upright is joined in a row."""
+    return f"{owner}_dot{row}"
+
+
 def coat(stroke: str, number: int) -> str:
     """One coat of a stroke."""
     return f"{stroke}_{number}"

@@ -10,15 +10,16 @@ from schedules.drawings import ink, names
 from schedules.drawings.ink import Coat
 from schedules.drawings.layout import Box, Face, Layout, Stroke, Words
 from schedules.drawings.legend import Entry, entries
-from schedules.drawings.marks import MARKS
-from schedules.drawings.metrics import width_pt, wrap
+from schedules.drawings.marks import Mark, reach
+from schedules.drawings.metrics import ASCENT, DESCENT, width_pt, wrap
 from schedules.drawings.style import LEGEND_ROW, PAGE_MARGIN, SAMPLE_WIDTH, SMALL_PT, SUBTITLE_PT, TITLE_PT
 
 if TYPE_CHECKING:
-    from schedules.drawings.picture import Picture, TerminalKind
+    from schedules.drawings.picture import Picture
 
 _ENTRY_GAP = 16.0
 _SAMPLE_GAP = 4.0
+_UNDER_SAMPLE = 2.0
 # Room for legend and small print, however narrow the drawing is [pt].
 _NARROWEST = 440.0
 _UNDER_TITLE = 8.0
@@ -40,6 +41,8 @@ class Parts:
         ys = [y for box in self.boxes for y in (box.top, box.bottom)]
         xs += [x for stroke in self.strokes for x, _ in stroke.points]
         ys += [y for stroke in self.strokes for _, y in stroke.points]
+        xs += [x for words in self.words for x in (words.left, words.left + words.width)]
+        ys += [words.baseline + by * words.pt for words in self.words for by in (-ASCENT, DESCENT)]
         return min(xs, default=0), min(ys, default=0), max(xs, default=0), max(ys, default=0)
 
     def move(self, dx: float, dy: float) -> None:
@@ -52,9 +55,8 @@ class Parts:
         self.strokes = [replace(s, points=tuple((x + dx, y + dy) for x, y in s.points)) for s in self.strokes]
 
 
-def mark(parts: Parts, owner: str, kind: TerminalKind | None, x: float, y: float) -> None:
-    """Draw a terminal's mark round a centre."""
-    declared = MARKS[kind]
+def mark(parts: Parts, owner: str, declared: Mark, x: float, y: float) -> None:
+    """Draw a mark round a centre."""
     for n, (points, width) in enumerate(declared.lines):
         moved = tuple((x + dx, y + dy) for dx, dy in points)
         parts.strokes.append(Stroke(names.mark_line(owner, n), moved, (Coat(ink.INK, width),)))
@@ -65,17 +67,32 @@ def mark(parts: Parts, owner: str, kind: TerminalKind | None, x: float, y: float
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What stands round a drawing."""
+
+    title: str
+    subtitle: str
+    legend: tuple[Entry, ...]
+    footer: tuple[str, ...]
+
+
 def on_page(picture: Picture, parts: Parts) -> Layout:
+    """Put a picture's title, legend and footer round what has been drawn."""
+    return framed(Frame(picture.title, picture.subtitle, entries(picture), picture.footer), parts)
+
+
+def framed(frame: Frame, parts: Parts) -> Layout:
     """Put title, legend and footer round what has been drawn."""
     left, top, right, bottom = parts.extent()
     room = max(right - left, _NARROWEST)
-    titles, subtitles = _TITLE.broken(picture.title, room), _SUBTITLE.broken(picture.subtitle, room)
+    titles, subtitles = _TITLE.broken(frame.title, room), _SUBTITLE.broken(frame.subtitle, room)
     head = PAGE_MARGIN + _TITLE.height * len(titles) + _SUBTITLE.height * len(subtitles) + _UNDER_TITLE
     parts.move(PAGE_MARGIN - left, ceil(head) - top)
     y = _TITLE.write(parts, "title", PAGE_MARGIN, titles)
     _SUBTITLE.write(parts, "subtitle", y, subtitles)
-    y = _legend(picture, parts, bottom - top + ceil(head) + _OVER_LEGEND, room)
-    for n, text in enumerate(picture.footer):
+    y = _legend(frame.legend, parts, bottom - top + ceil(head) + _OVER_LEGEND, room)
+    for n, text in enumerate(frame.footer):
         y = _FOOTER.write(parts, f"footer{n}", y, _FOOTER.broken(text, room))
     # Nothing may reach over the page's edge, not even the empty part of a text's box: it would move the page.
     words_end = max((words.left + words.room + _BOX_EDGE for words in parts.words), default=0)
@@ -119,35 +136,37 @@ _SUBTITLE = _Paragraph(SUBTITLE_PT, 12.0)
 _FOOTER = _Paragraph(SMALL_PT, 11.0, colour=ink.SOFT_INK)
 
 
-def _legend(picture: Picture, parts: Parts, top: float, room: float) -> float:
+def _legend(found: tuple[Entry, ...], parts: Parts, top: float, room: float) -> float:
     """Draw the legend in rows from a height on; return where it ends."""
     x, y = PAGE_MARGIN, top
-    found = entries(picture)
+    height = max((_sample_size(entry)[1] for entry in found), default=LEGEND_ROW)
     for n, entry in enumerate(found):
         width = _entry_width(entry)
         if x > PAGE_MARGIN and x + width > PAGE_MARGIN + room:
-            x, y = PAGE_MARGIN, y + LEGEND_ROW
-        _entry(parts, n, entry, x, y)
+            x, y = PAGE_MARGIN, y + height
+        _entry(parts, n, entry, x, y + height / 2)
         x += width + _ENTRY_GAP
-    return y + LEGEND_ROW + 2 if found else y
+    return y + height + 2 if found else y
 
 
-def _sampled(entry: Entry) -> bool:
-    return bool(entry.coats) or entry.marked
+def _sample_size(entry: Entry) -> tuple[float, float]:
+    """Width and height of an entry's sample, with the room after and under it."""
+    if entry.mark is not None:
+        right, down = reach(entry.mark)
+        return max(SAMPLE_WIDTH, 2 * right) + _SAMPLE_GAP, max(LEGEND_ROW, 2 * down + _UNDER_SAMPLE)
+    return SAMPLE_WIDTH + _SAMPLE_GAP if entry.coats else 0.0, LEGEND_ROW
 
 
 def _entry_width(entry: Entry) -> float:
-    sample = SAMPLE_WIDTH + _SAMPLE_GAP if _sampled(entry) else 0
-    return sample + width_pt(entry.words, SMALL_PT)
+    return _sample_size(entry)[0] + width_pt(entry.words, SMALL_PT)
 
 
-def _entry(parts: Parts, n: int, entry: Entry, x: float, y: float) -> None:
-    middle = y + LEGEND_ROW / 2
+def _entry(parts: Parts, n: int, entry: Entry, x: float, middle: float) -> None:
     owner = names.legend(n)
+    sample = _sample_size(entry)[0]
     if entry.coats:
         parts.strokes.append(Stroke(owner, ((x, middle), (x + SAMPLE_WIDTH, middle)), entry.coats))
-    if entry.marked:
-        mark(parts, owner, entry.kind, x + SAMPLE_WIDTH / 2, middle)
-    start = x + (SAMPLE_WIDTH + _SAMPLE_GAP if _sampled(entry) else 0)
+    if entry.mark is not None:
+        mark(parts, owner, entry.mark, x + (sample - _SAMPLE_GAP) / 2, middle)
     width = width_pt(entry.words, SMALL_PT)
-    parts.words.append(Words(f"{owner}_words", start, width, middle + 2.9, entry.words, SMALL_PT))
+    parts.words.append(Words(f"{owner}_words", x + sample, width, middle + 2.9, entry.words, SMALL_PT))

@@ -144,21 +144,26 @@ def _picture(
     *,
     contacts: bool,
 ) -> Picture:
-    job, sheet = plan.derived.job.job, plan.derived.sheet.sheet
     return Picture(
         title=title,
-        subtitle=f"{job.name}{_warning(plan)}",
+        subtitle=f"{plan.derived.job.job.name}{warning(plan)}",
         blocks=blocks,
         lines=lines,
         footer=(
-            f"Job revision {job.revision}, {job.date}. Sheet {sheet.name}, revision {sheet.revision}. NEC {job.code}.",
+            job_line(plan),
             f"{CONTACTS} {ON_A_DRAWING}" if contacts else ON_A_DRAWING,
         ),
         paper=paper,
     )
 
 
-def _warning(plan: Plan) -> str:
+def job_line(plan: Plan) -> str:
+    """Which job, sheet and code a drawing was made from."""
+    job, sheet = plan.derived.job.job, plan.derived.sheet.sheet
+    return f"Job revision {job.revision}, {job.date}. Sheet {sheet.name}, revision {sheet.revision}. NEC {job.code}."
+
+
+def warning(plan: Plan) -> str:
     """A drawing out of the printer must not look ready to wire where its plan is not."""
     if plan.sound:
         return ""

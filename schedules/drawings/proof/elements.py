@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.drawings.ink import Coat
+    from schedules.drawings.marks import Mark
     from schedules.drawings.picture import Block, End, Line, Picture
     from schedules.drawings.proof.readback import Seen, Shape, Way, Writing
 
@@ -39,8 +40,9 @@ def element_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     if seen.description != alternative_text(picture):
         yield "the text read aloud instead of the drawing is not the picture's"
     yield from _word_failures(picture, seen.writings)
-    yield from _shape_failures(_expected_shapes(picture), seen.shapes)
-    yield from _stroke_failures(picture, seen.ways)
+    yield from shape_failures(_expected_shapes(picture), seen.shapes)
+    called = {names.line(index): f"conductor {line.key!r}" for index, line in enumerate(picture.lines)}
+    yield from stroke_failures(_expected_strokes(picture), called, seen.ways)
 
 
 def expected_words(picture: Picture) -> dict[str, Expected]:
@@ -166,22 +168,22 @@ def _face_failures(name: str, drawn: Writing, expected: Expected) -> Iterator[st
         yield f"{drawn.text!r} ({name}) is written in {drawn.colour}, which may not be seen"
 
 
-def marked_cells(picture: Picture) -> dict[str, TerminalKind | None]:
-    """The kind of mark that each cell and legend entry bears, by element id."""
-    marked: dict[str, TerminalKind | None] = {
-        names.terminal(b, t): terminal.kind
+def marked_cells(picture: Picture) -> dict[str, Mark]:
+    """The mark that each cell and legend entry bears, by element id."""
+    marked = {
+        names.terminal(b, t): MARKS[terminal.kind]
         for b, block in enumerate(picture.blocks)
         for t, terminal in enumerate(block.terminals)
     }
     marked.update(
         {
-            names.cap(index, name): None
+            names.cap(index, name): MARKS[None]
             for index, line in enumerate(picture.lines)
             for name, end in zip(names.ENDS, (line.a, line.b), strict=True)
             if end.terminal is None
         }
     )
-    marked.update({names.legend(n): entry.kind for n, entry in enumerate(entries(picture)) if entry.marked})
+    marked.update({names.legend(n): entry.mark for n, entry in enumerate(entries(picture)) if entry.mark})
     return marked
 
 
@@ -224,12 +226,13 @@ def _expected_shapes(picture: Picture) -> dict[str, Look]:
             shapes[names.dot(index, name)] = Look(fill=ink.INK)
             if end.terminal is None:
                 shapes[names.cap(index, name)] = Look(dashed=True)
-    for owner, kind in marked_cells(picture).items():
-        shapes.update({names.mark_ring(owner, n): Look() for n in range(len(MARKS[kind].rings))})
+    for owner, mark in marked_cells(picture).items():
+        shapes.update({names.mark_ring(owner, n): Look() for n in range(len(mark.rings))})
     return shapes
 
 
-def _shape_failures(wanted: dict[str, Look], shapes: dict[str, Shape]) -> Iterator[str]:
+def shape_failures(wanted: dict[str, Look], shapes: dict[str, Shape]) -> Iterator[str]:
+    """Every shape that is missing, surplus or looks otherwise."""
     yield from (f"{name} is not drawn" for name in sorted(wanted.keys() - shapes.keys()))
     for name, shape in sorted(shapes.items()):
         if name not in wanted:
@@ -243,18 +246,20 @@ def _expected_strokes(picture: Picture) -> dict[str, tuple[Coat, ...]]:
     outlines = dict.fromkeys(housings(picture), (ink.OUTLINE,))
     marks = {
         names.mark_line(owner, n): (ink.Coat(ink.INK, width),)
-        for owner, kind in marked_cells(picture).items()
-        for n, (_, width) in enumerate(MARKS[kind].lines)
+        for owner, mark in marked_cells(picture).items()
+        for n, (_, width) in enumerate(mark.lines)
     }
     samples = {names.legend(n): entry.coats for n, entry in enumerate(entries(picture)) if entry.coats}
     lines = {names.line(index): ink.coats(line) for index, line in enumerate(picture.lines)}
     return outlines | marks | samples | lines
 
 
-def _stroke_failures(picture: Picture, ways: dict[str, Way]) -> Iterator[str]:
-    called = {names.line(index): f"conductor {line.key!r}" for index, line in enumerate(picture.lines)}
+def stroke_failures(
+    expected: dict[str, tuple[Coat, ...]], called: dict[str, str], ways: dict[str, Way]
+) -> Iterator[str]:
+    """Every stroke that is missing, surplus, or not in its coats. called: what a stroke is, by its id."""
     wanted = set()
-    for name, coats in _expected_strokes(picture).items():
+    for name, coats in expected.items():
         what = called.get(name, f"line {name}")
         drawn = [ways.get(names.coat(name, n)) for n in range(len(coats))]
         wanted |= {names.coat(name, n) for n in range(len(coats))}

@@ -21,7 +21,7 @@ _SLACK = 0.6
 
 def word_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     """Every word that is covered, crossed, out of its box, or not at its line. Expects everything drawn."""
-    yield from _overlaps(seen)
+    yield from overlaps(seen)
     yield from _crossings(picture, seen)
     yield from _outlined(picture, seen)
     yield from _outside(picture, seen)
@@ -29,7 +29,8 @@ def word_failures(picture: Picture, seen: Seen) -> Iterator[str]:
     yield from _page_failures(seen)
 
 
-def _overlaps(seen: Seen) -> Iterator[str]:
+def overlaps(seen: Seen) -> Iterator[str]:
+    """Every two words that lie over one another."""
     near: Near[str] = Near()
     for name, writing in seen.writings.items():
         for _, other in near.meeting(writing.area):

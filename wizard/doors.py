@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from wizard.screens.compare import CompareScreen
+from wizard.screens.drawings import DrawingsScreen
 from wizard.screens.enclosures import EnclosuresScreen
 from wizard.screens.reach import ReachScreen
 
@@ -24,3 +25,5 @@ def behind(door: Door, session: Session) -> Screen[None]:
             return ReachScreen(session)
         case "compare":
             return CompareScreen(session)
+        case "drawings":
+            return DrawingsScreen(session)

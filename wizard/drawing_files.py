@@ -10,28 +10,38 @@ from schedules.files.whole_file import write_all
 from schedules.text import for_filename
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
+    from schedules.drawings.picture import Picture
     from schedules.plan import Plan
 
 
-def write_drawings(plan: Plan, folder: Path) -> tuple[Path, ...]:
-    """Write overview and point-to-point as SVG and PNG; the files written.
+def write_drawings(
+    plan: Plan, folder: Path, *, ours: frozenset[Path] | None, tell: Callable[[str], None]
+) -> tuple[Path, ...]:
+    """Write overview and point-to-point as SVG and PNG, as `hoodwright draw` draws them; the files written.
 
-    Raises DrawingError where a drawing is not proved or the engine fails, InputError where the folder takes no file;
-    nothing is written then.
+    ours: files that may be replaced, None: any of these names. tell: is told how far it is; whatever it raises stops
+    the work. Raises DrawingError where a drawing is not proved or the engine fails, InputError where the folder takes
+    no file or has another one of this name; nothing is written then.
     """
     # The drawing engine is loaded only when somebody draws.
-    from schedules.drawings.drawing import draw  # noqa: PLC0415
+    from schedules.drawings.files import drawing_files  # noqa: PLC0415
     from schedules.drawings.views import overview, point_to_point  # noqa: PLC0415
 
     stem = for_filename(plan.derived.job.job.name)
     contents: dict[Path, str | bytes] = {}
-    for name, picture in (("point-to-point", point_to_point(plan)), ("overview", overview(plan))):
-        drawing = draw(picture)
-        contents[folder / f"{stem}-{name}.svg"] = drawing.svg
-        contents[folder / f"{stem}-{name}.png"] = drawing.png()
-    write_all(contents, replace=True)
+    pictures: tuple[tuple[str, Callable[[Plan], Picture]], ...] = (
+        ("point-to-point", point_to_point),
+        ("overview", overview),
+    )
+    for name, make in pictures:
+        tell(f"drawing and proving {name}")
+        files = drawing_files(stem, ((name, make(plan)),), ("svg", "png"))
+        contents |= {folder / file: data for file, data in files.items()}
+    tell("writing")
+    write_all(contents, replace=ours is None or all(file in ours for file in contents if file.exists()))
     return tuple(contents)
 
 

@@ -151,8 +151,10 @@ SCHEDULES = [
 ]
 
 DIAGRAM = [
+    key("g", "screen.door('drawings')", "Look", "Show the drawings here, in characters", shown=True),
     key("w", "write", "Write", "Write the drawings as SVG and PNG beside the job's file", shown=True),
     key("o", "open", "Open", "Write the drawings and open the first in this computer's viewer"),
+    key("escape", "stop", "Stop", "Stop drawing; nothing is written", shown=True, display="esc"),
 ]
 
 PRINT = [

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from wizard.question import Answer, Question
     from wizard.session import Session
 
-Door = Literal["terminations", "reach", "compare"]
+Door = Literal["terminations", "reach", "compare", "drawings"]
 """A quick door: what a person may want from a job without going through its steps."""
 
 
@@ -122,17 +122,21 @@ class PlanFailed(Message):
 
 
 class Drawn(Message):
-    """The worker has written the drawings, or says why it did not; view: open the first of them."""
+    """The worker has written the drawings, or says why it did not.
 
-    def __init__(self, files: tuple[Path, ...], words: str, *, view: bool) -> None:
+    view: open the first of them. there: only because others of these names are there already.
+    """
+
+    def __init__(self, files: tuple[Path, ...], words: str, *, view: bool, there: bool = False) -> None:
         super().__init__()
+        self.there = there
         self.files = files
         self.words = words
         self.view = view
 
 
 class Printing(Message):
-    """The worker that makes a package says how far it is."""
+    """The worker that makes files says how far it is."""
 
     def __init__(self, words: str) -> None:
         super().__init__()

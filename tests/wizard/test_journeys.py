@@ -266,14 +266,6 @@ async def test_a_broken_job_is_told_with_every_mistake(site: Path) -> None:
         await stage.shows("Begin")
 
 
-async def test_drawings_are_written_beside_the_job(site: Path) -> None:
-    async with staged(sample_job("galley-gas", site)) as stage:
-        await stage.press("d", "w")
-        await stage.shows("Proved and written")
-        written = {file.suffix for file in site.glob("galley-kitchen*")}
-        assert written == {".svg", ".png"}
-
-
 async def test_a_read_only_folder_is_told_and_nothing_is_lost_on_the_screen(
     site: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

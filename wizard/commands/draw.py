@@ -64,6 +64,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
+    from schedules.drawings.files import content, drawing_files  # noqa: PLC0415
     from schedules.files.whole_file import write_all  # noqa: PLC0415
     from schedules.planned import plan_file  # noqa: PLC0415
     from schedules.writers.listing import verdict  # noqa: PLC0415
@@ -76,12 +77,13 @@ def _run(arguments: argparse.Namespace) -> int:
     with _told_by_drawing():
         if ending != "dot" or arguments.view in TO_SCALE:
             contents |= _to_scale(arguments, plan, folder, ending)
-        for name, picture in _pictures(arguments, plan, every_view=folder is not None):
-            if folder is None:
-                contents[arguments.output] = _content(_one(picture, engine), ending)
-            else:
-                for page, drawing in _pages(picture, engine):
-                    contents[folder / f"{_stem(plan)}-{name}{page}.{ending}"] = _content(drawing, ending)
+        pictures = _pictures(arguments, plan, every_view=folder is not None)
+        if folder is None:
+            for _, picture in pictures:
+                contents[arguments.output] = content(_one(picture, engine), ending)
+        else:
+            drawn = drawing_files(_stem(plan), pictures, (ending,), engine)
+            contents |= {folder / name: data for name, data in drawn.items()}
     write_all(contents, replace=arguments.force)
     print_lines(f"wrote {path}" for path in contents)
     if plan.sound:
@@ -229,25 +231,6 @@ def _one(picture: Picture, engine: Engine) -> Drawing:
             "drawn into a folder it comes as several pages that can be read"
         )
     return drawing
-
-
-def _pages(picture: Picture, engine: Engine) -> Iterator[tuple[str, Drawing]]:
-    """As many drawings as can be read on the paper, each with its number in a file's name."""
-    from schedules.drawings.split import draw_pages  # noqa: PLC0415
-
-    drawings = draw_pages(picture, engine=engine)
-    for number, drawing in enumerate(drawings, start=1):
-        yield (f"-{number}" if len(drawings) > 1 else ""), drawing
-
-
-def _content(drawing: Drawing, ending: str) -> str | bytes:
-    match ending:
-        case "png":
-            return drawing.png()
-        case "dot":
-            return drawing.dot
-        case _:
-            return drawing.svg
 
 
 def _stem(plan: Plan) -> str:

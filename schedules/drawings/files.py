@@ -1,0 +1,37 @@
+"""Pictures as files: each on as many pages as can be read, in the formats that are wanted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from schedules.drawings.engine import WHEEL
+from schedules.drawings.split import draw_pages
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from schedules.drawings.drawing import Drawing
+    from schedules.drawings.engine import Engine
+    from schedules.drawings.picture import Picture
+
+
+def drawing_files(
+    stem: str, pictures: Iterable[tuple[str, Picture]], formats: Iterable[str], engine: Engine = WHEEL
+) -> dict[str, str | bytes]:
+    """Draw and prove pictures; what stands in each file, by its name: stem, the picture's name, its page.
+
+    Raises DrawingError where a drawing is not proved, EngineError.
+    """
+    wanted = tuple(formats)
+    files: dict[str, str | bytes] = {}
+    for name, picture in pictures:
+        drawings = draw_pages(picture, engine=engine)
+        for number, drawing in enumerate(drawings, start=1):
+            page = f"-{number}" if len(drawings) > 1 else ""
+            files |= {f"{stem}-{name}{page}.{ending}": content(drawing, ending) for ending in wanted}
+    return files
+
+
+def content(drawing: Drawing, ending: str) -> str | bytes:
+    """One drawing in one of the formats. Raises KeyError for another one."""
+    return {"svg": lambda: drawing.svg, "png": drawing.png, "dot": lambda: drawing.dot}[ending]()

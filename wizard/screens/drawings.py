@@ -1,0 +1,61 @@
+"""The drawings in characters: the whole kitchen, then each enclosure with all that lands there."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.containers import ScrollableContainer
+from textual.content import Content
+from textual.widgets import Static
+
+from schedules.drawings.characters import in_characters
+from schedules.drawings.views import one_enclosure, overview
+from schedules.text import for_terminal
+from wizard.screens.browse import BrowseScreen
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from textual.widget import Widget
+
+
+class DrawingsScreen(BrowseScreen):
+    """A list of drawings and the one under the cursor."""
+
+    TOPIC = "drawings"
+    HEADING = "Drawings"
+
+    def view(self) -> Iterable[Widget]:
+        """The drawing's name, then the drawing."""
+        yield Static(id="view-head")
+        with ScrollableContainer(id="view-box"):
+            yield Static(id="drawing")
+
+    @property
+    def _enclosures(self) -> tuple[tuple[str, str], ...]:
+        """Tag and name of every enclosure at which something lands."""
+        # Only who looks at drawings needs what the package draws.
+        from schedules.package.figures import used_enclosures  # noqa: PLC0415
+
+        names = {item.tag: item.name for item in self.plan.derived.selection.enclosures}
+        return tuple((tag, names[tag]) for tag in used_enclosures(self.plan))
+
+    def prompts(self) -> Iterable[Content]:
+        """The whole, then each enclosure."""
+        yield Content.styled("Overview", "bold")
+        for tag, name in self._enclosures:
+            yield Content.assemble((f"{tag:<4}", "bold"), name)
+
+    def look_at(self, place: int) -> None:
+        """Show one drawing."""
+        if place:
+            tag, name = self._enclosures[place - 1]
+            picture, says = (
+                one_enclosure(self.plan, tag),
+                f"{tag}  {name}: all that lands here, and where it goes",
+            )
+        else:
+            picture, says = overview(self.plan), "Every cable, from box to box"
+        self.query_one("#view-head", Static).update(Content.styled(for_terminal(says), "bold"))
+        self.query_one("#drawing", Static).update(Content("\n".join(in_characters(picture))))
+        self.query_one("#view-box").scroll_home(animate=False)

@@ -23,6 +23,7 @@ from schedules.checks.identification import check_identification
 from schedules.checks.landings import check_landings
 from schedules.checks.limited import check_limited
 from schedules.checks.mounting import check_mounting
+from schedules.checks.one_cause import told_once
 from schedules.checks.outlets import check_outlets
 from schedules.checks.passing import check_passing
 from schedules.checks.protection import check_protection
@@ -93,5 +94,5 @@ def plan_job(sheet: Sheet, job: Job) -> Plan:
 
 def judge(derived: Derived) -> Plan:
     """Hold every check against what was derived, and put under each finding what the job records of it."""
-    findings = tuple(finding for check in CHECKS for finding in check(derived))
+    findings = told_once(derived, tuple(finding for check in CHECKS for finding in check(derived)))
     return Plan(derived, in_order(with_acknowledgements(findings, derived.job)))

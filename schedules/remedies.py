@@ -72,34 +72,58 @@ _PROPOSALS: Mapping[str, Callable[[Derived, str], Iterator[Remedy]]] = {
 
 def with_remedies(sheet: Sheet, draft: Draft, plan: Plan) -> Plan:
     """Give each finding the remedies that were planned again and cure it without raising another one that blocks."""
+    trials = _Trials(sheet, draft)
     return replace(
         plan,
         findings=tuple(
-            replace(finding, remedies=tuple(_kept(sheet, draft, plan, finding))) for finding in plan.findings
+            replace(finding, remedies=tuple(_kept(trials, plan, finding))) for finding in plan.findings
         ),
     )
 
 
-def _kept(sheet: Sheet, draft: Draft, plan: Plan, finding: Finding) -> Iterator[Remedy]:
+def _kept(trials: _Trials, plan: Plan, finding: Finding) -> Iterator[Remedy]:
     for remedy in (*finding.remedies, *_proposed(plan, finding)):
-        if not remedy.edits or cures(sheet, draft, plan, finding, remedy):
+        if not remedy.edits or trials.cures(plan, finding, remedy):
             yield remedy
 
 
-def cures(sheet: Sheet, draft: Draft, plan: Plan, finding: Finding, remedy: Remedy) -> bool:
-    """Plan the job again with the remedy's edits: the finding is gone and nothing new blocks."""
-    try:
-        after = plan_job(sheet, draft.edited(remedy.edits).job)
-    except InputError:
-        return False
-    before = {_identity(item) for item in plan.findings}
-    left = {_identity(item): item for item in after.findings}
-    return _identity(finding) not in left and not any(
-        item.severity.blocks for key, item in left.items() if key not in before
-    )
+class _Trials:
+    """A job planned again with what remedies edit: each set of edits once, whichever findings propose it."""
+
+    def __init__(self, sheet: Sheet, draft: Draft) -> None:
+        self._sheet = sheet
+        self._draft = draft
+        self._left: dict[str, Mapping[_Identity, bool] | None] = {}
+
+    def cures(self, plan: Plan, finding: Finding, remedy: Remedy) -> bool:
+        """Whether with the remedy's edits the finding is gone and nothing new blocks."""
+        left = self._findings(remedy)
+        if left is None or _identity(finding) in left:
+            return False
+        before = {_identity(item) for item in plan.findings}
+        return not any(blocks for key, blocks in left.items() if key not in before)
+
+    def _findings(self, remedy: Remedy) -> Mapping[_Identity, bool] | None:
+        """What is found with these edits, and whether it blocks; None where they can't be made."""
+        # An edit's value may be a list, which has no hash; printed, equal edits are equal.
+        key = repr(remedy.edits)
+        if key not in self._left:
+            self._left[key] = self._planned(remedy)
+        return self._left[key]
+
+    def _planned(self, remedy: Remedy) -> Mapping[_Identity, bool] | None:
+        try:
+            after = plan_job(self._sheet, self._draft.edited(remedy.edits).job)
+        except InputError:
+            return None
+        return {_identity(item): item.severity.blocks for item in after.findings}
 
 
-def _identity(finding: Finding) -> tuple[str, str]:
+_Identity = tuple[str, str]
+"""What a finding is told by: its code and its subject."""
+
+
+def _identity(finding: Finding) -> _Identity:
     return finding.code, finding.subject
 
 

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from schedules.checks.behaviour import check_behaviour
 from schedules.connections.graph import connect
 from schedules.connections.options import combinations, conflicts, select
+from schedules.plan import plan_job
 from schedules.planned import plan_file
 from schedules.sheet.reading import read_sheet
 
@@ -318,11 +320,7 @@ def test_the_failing_job_has_its_planted_mistakes_and_each_has_a_cure() -> None:
     assert set(blocking) == {
         ("cable-short", "W4"),
         ("raceway-small", "R2"),
-        # The self-tripped supply of the controls: by a cut of the graph, by the solved states, by what they promise.
         ("controls-cut-by-fire", "A1.electronics"),
-        ("controls-die", "controls"),
-        ("promise-broken", "controls"),
-        ("promise-broken", "hood-healthy"),
         ("class-mixed-by-opening", "W15"),
     }
     assert sum(1 for finding in plan.findings if finding.severity.blocks) == len(blocking)
@@ -330,3 +328,30 @@ def test_the_failing_job_has_its_planted_mistakes_and_each_has_a_cure() -> None:
         assert any(remedy.edits for remedy in finding.remedies), finding.code
     edits = [edit for remedy in blocking["cable-short", "W4"].remedies for edit in remedy.edits]
     assert any((edit.field, edit.value) == ("extension", "fan-extension-10") for edit in edits)
+
+
+def test_the_self_tripped_supply_is_found_by_the_cut_and_by_the_solved_states() -> None:
+    plan = plan_file(SAMPLES / "jobs" / "must-fail.toml", remedies=False).plan
+    solved = {(item.code, item.subject): item for item in check_behaviour(plan.derived)}
+    following = [
+        ("controls-die", "controls"),
+        ("promise-broken", "controls"),
+        ("promise-broken", "hood-healthy"),
+    ]
+    assert set(following) <= set(solved)
+    # They have one cause, so the finding of the cut names them and they stand by themselves no more.
+    (cut,) = (item for item in plan.findings if item.code == "controls-cut-by-fire")
+    told = {number.value for number in cut.numbers if number.name == "follows"}
+    assert told == {solved[key].says for key in following}
+    assert set(following).isdisjoint((item.code, item.subject) for item in plan.findings)
+
+
+def test_what_would_be_found_anyway_is_not_put_down_to_the_supply() -> None:
+    """With a promise that no wiring keeps, the solved states still tell it beside the cut supply."""
+    planned = plan_file(SAMPLES / "jobs" / "must-fail.toml", remedies=False)
+    kept = next(item for item in planned.sheet.promise if item.effect == "hood-healthy" and item.does == "on")
+    opposite = kept.model_copy(update={"does": "off"})
+    sheet = planned.sheet.model_copy(update={"promise": (*planned.sheet.promise, opposite)})
+    codes = {(item.code, item.subject) for item in plan_job(sheet, planned.draft.job).findings}
+    assert ("promise-broken", "hood-healthy") in codes
+    assert ("promise-broken", "controls") not in codes

@@ -24,6 +24,11 @@ def width(asked: int | None) -> int:
     return PIPED_WIDTH
 
 
+def encoding() -> str:
+    """The encoding of standard output."""
+    return sys.stdout.encoding or "ascii"
+
+
 def print_lines(lines: Iterable[str]) -> None:
     """Print a listing, made harmless for a terminal whoever wrote it.
 

@@ -10,6 +10,7 @@ from schedules.site.reach import Verdict
 from schedules.site.reach_places import reachable_places
 from schedules.site.routes import Route
 from schedules.site.shared_ways import pieces
+from schedules.site.zones import Zone
 
 if TYPE_CHECKING:
     from schedules.framing.bored_holes import BoredHole
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from schedules.site.room import PlacedWall
     from schedules.site.shared_ways import Piece
     from schedules.site.wall_devices import WallDevice
-    from schedules.site.zones import Zone
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,15 @@ class WallContent:
     def runs(self, piece: Piece) -> tuple[str, ...]:
         """What lies on a piece of way, as it is bored for: cables, and raceways in place of those in them."""
         return runs_on(piece, self.raceways)
+
+    @property
+    def hearth_zone(self) -> Zone | None:
+        """What the range covers of the wall, up to the cooking surface; None while it isn't known."""
+        hearth, hood = self.cooking_range, self.hood
+        if hearth is None or hood is None or hearth.centre is None or hearth.width is None:
+            return None
+        half = hearth.width / 2
+        return Zone(hearth.centre - half, hearth.centre + half, 0.0, hood.cooking_surface_in)
 
     def part(self, first_in: float, last_in: float) -> WallContent:
         """What of it lies between two places along the wall [in]; what is cut by them is in it."""

@@ -9,13 +9,13 @@ from schedules.drawings.scaled_sheet import Pen, Room, Type
 from schedules.drawings.wall_words import write_names
 from schedules.quantities.lengths import format_length
 from schedules.site.polygons import rectangle
-from schedules.site.zones import Zone
 
 if TYPE_CHECKING:
     from schedules.drawings.scaled_sheet import Anchor, ScaledSheet
     from schedules.drawings.scales import Mapping
     from schedules.drawings.wall_content import Shade, WallContent
     from schedules.site.polygons import Point, Polygon
+    from schedules.site.zones import Zone
 
 _OUTLINE = Pen(1.6)
 _STUD = Pen(0.35, colour=SOFT_INK)
@@ -111,16 +111,9 @@ def _furniture(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> No
         _zone(sheet, mapping, f"taken-{item.tag}", item.zone, Pen(0.9, fill="[taken]"))
     for cabinet in content.wall.cabinets:
         _zone(sheet, mapping, f"cabinet-{cabinet.tag}", cabinet.zone, _DASHED)
-    hearth, hood = content.cooking_range, content.hood
-    if hearth is not None and hearth.centre is not None and hearth.width is not None and hood is not None:
-        half = hearth.width / 2
-        _zone(
-            sheet,
-            mapping,
-            "range",
-            Zone(hearth.centre - half, hearth.centre + half, 0.0, hood.cooking_surface_in),
-            _DASHED,
-        )
+    hearth = content.hearth_zone
+    if hearth is not None:
+        _zone(sheet, mapping, "range", hearth, _DASHED)
 
 
 def _hood(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:

@@ -75,13 +75,9 @@ def _named(content: WallContent) -> list[tuple[str, str, Zone]]:
     if content.hood is not None:
         named.append(("hood", "hood", content.hood.body))
         named.append(("service", "comes down for service", content.hood.service))
-        hearth = content.cooking_range
-        if hearth is not None and hearth.centre is not None and hearth.width is not None:
-            half = hearth.width / 2
-            surface = content.hood.cooking_surface_in
-            named.append(
-                ("range", "range", Zone(hearth.centre - half, hearth.centre + half, surface / 2, surface))
-            )
+    hearth = content.hearth_zone
+    if hearth is not None:
+        named.append(("range", "range", Zone(hearth.left, hearth.right, hearth.top / 2, hearth.top)))
     return named
 
 

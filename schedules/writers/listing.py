@@ -51,9 +51,12 @@ def show_lines(plan: Plan, schedules: Iterable[Schedule[Any]], width: int) -> It
     yield from _closing(width)
 
 
-def reach_lines(plan: Plan, length: CableLength, width: int) -> Iterator[str]:
-    """Answer whether one cable reaches: one sentence, then the cures, then how the number came about."""
+def reach_lines(plan: Plan, length: CableLength, width: int, sketch: tuple[str, ...] = ()) -> Iterator[str]:
+    """Answer whether one cable reaches: one sentence, a sketch, the cures, then how the number came about."""
     yield from _wrapped(reach_sentence(length), width)
+    if sketch:
+        yield ""
+        yield from sketch
     for finding in plan.findings:
         if finding.subject == length.cable and finding.code in ("cable-short", "cable-tight", "not-measured"):
             yield ""

@@ -402,7 +402,7 @@ def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
             ("--view", "elevation", "--paper", "Letter", "-o", "w.svg"),
             "--output: found one file for 3 sheets; allowed: a folder that is there, or larger paper for fewer sheets",
         ),
-        (("--view", "elevation", "--reach", "W1", "-o", "w.svg"), '--reach: found "W1"; allowed: W5, W7'),
+        (("--view", "elevation", "--reach", "W1", "-o", "w.svg"), '--reach: found "W1"; allowed: W5, W7; did you mean W7 or W5?'),
         (
             ("--reach", "W5", "-o", "w.svg"),
             "--reach: found no elevation to hatch it on; allowed: --view elevation",

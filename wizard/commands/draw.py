@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job
+from wizard.commands.named import named
 from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
 
@@ -147,7 +148,7 @@ def _to_scale(
     views = tuple(
         view for view in TO_SCALE if view == arguments.view or (everything and plan.derived.room is not None)
     )
-    _told_of_reach(arguments.reach, plan, views)
+    cable = _reach(arguments.reach, plan, views)
     if views and ending == "dot":
         raise RefusedError(f"hoodwright draw: --view {views[0]}: found dot; allowed: svg, png")
     if everything and not views:
@@ -157,7 +158,7 @@ def _to_scale(
     if "plan" in views:
         drawings += plan_view(plan, paper)
     if "elevation" in views:
-        drawings += elevations(plan, paper, cable=arguments.reach)
+        drawings += elevations(plan, paper, cable=cable)
     if folder is None and len(drawings) > 1:
         raise RefusedError(
             f"hoodwright draw: --output: found one file for {len(drawings)} sheets; "
@@ -170,21 +171,19 @@ def _to_scale(
     return {path: _sheet(drawing, ending) for path, drawing in zip(paths, drawings, strict=True)}
 
 
-def _told_of_reach(cable: str | None, plan: Plan, views: tuple[str, ...]) -> None:
-    """Refuse a reach that no drawing could show."""
+def _reach(asked: str | None, plan: Plan, views: tuple[str, ...]) -> str | None:
+    """The cable whose reach is hatched; one that no drawing could show is refused."""
     from schedules.drawings.wall_content import may_move  # noqa: PLC0415
 
-    if cable is None:
-        return
+    if asked is None:
+        return None
     if "elevation" not in views:
         raise RefusedError(
             "hoodwright draw: --reach: found no elevation to hatch it on; allowed: --view elevation"
         )
-    tags = [length.cable for length in plan.derived.lengths]
-    movable = [tag for tag in tags if may_move(plan, tag)]
-    if cable not in movable:
-        allowed = ", ".join(movable) or "none, since no factory cable has an end on a wall that may move"
-        raise RefusedError(f'hoodwright draw: --reach: found "{cable}"; allowed: {allowed}')
+    movable = [length.cable for length in plan.derived.lengths if may_move(plan, length.cable)]
+    none = "none, since no factory cable has an end on a wall that may move"
+    return named("hoodwright draw: --reach", asked, movable, none=none)
 
 
 def _sheet(drawing: SiteDrawing, ending: str) -> str | bytes:

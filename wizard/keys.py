@@ -61,6 +61,7 @@ START = [
     key("n", "new", "New job", "Begin a job from an equipment sheet"),
     key("y", "copy", "Copy", "Begin another job as a copy of the one under the cursor"),
     key("s", "sample", "Sample", "Open a copy of an invented sample job"),
+    key("g", "tour", "Tour", "Be shown round on an invented kitchen; nothing of it is kept"),
 ]
 
 STEPS = [
@@ -179,6 +180,12 @@ LARGE = [
     key("down,j,enter", "next_row", "Next", "Go to the next row", shown=True, display="↓"),
     key("up,k", "previous_row", "Before", "Go to the row before", shown=True, display="↑"),
     key("escape", "back", "Back", "Go back to the table", shown=True, display="esc"),
+]
+
+TOUR = [
+    key("enter,right,space", "next_station", "Next", "Go to the next station", shown=True, display="⏎"),
+    key("left", "previous_station", "Before", "Go to the station before", shown=True, display="←"),
+    key("escape", "back", "Leave", "Leave the tour; nothing of it is kept", shown=True, display="esc"),
 ]
 
 MEASURE = [

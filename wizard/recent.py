@@ -64,6 +64,11 @@ def remember(job: Path) -> None:
         return
 
 
+def is_first_start() -> bool:
+    """Whether nobody has opened a job here yet."""
+    return not _recent_file().exists()
+
+
 def _recent_file() -> Path:
     state = os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state"
     return Path(state) / "hoodwright" / "recent"

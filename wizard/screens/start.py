@@ -17,10 +17,12 @@ from wizard import keys
 from wizard.doors import behind
 from wizard.forms import job_form
 from wizard.opening import opened, opened_copy
-from wizard.recent import found_jobs, found_sheets, sample_jobs
+from wizard.recent import found_jobs, found_sheets, is_first_start, sample_jobs
 from wizard.screens.form import FormScreen
 from wizard.screens.steps import StepsScreen
+from wizard.screens.tour import TourScreen
 from wizard.screens.trouble import TroubleScreen
+from wizard.tour import Ground
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -74,6 +76,7 @@ class StartScreen(Screen[None]):
                 " one cable's reach   ",
                 ("c", "bold"),
                 " compare two choices",
+                *(("\n", ("g", "bold"), " first time here? be shown round") if is_first_start() else ()),
             )
         )
 
@@ -92,6 +95,7 @@ class StartScreen(Screen[None]):
         options += [Option(self._line(found), id=f"job-{place}") for place, found in enumerate(self._jobs)]
         options.append(Option(Content.styled("Begin", "bold"), disabled=True))
         options.append(Option(Content("  New job from an equipment sheet"), id="new"))
+        options.append(Option(Content("  Tour of an invented kitchen, eight stations"), id="tour"))
         for place, found in enumerate(self._samples):
             options.append(
                 Option(Content(f"  Copy of sample: {printable(found.name)}"), id=f"sample-{place}")
@@ -115,6 +119,8 @@ class StartScreen(Screen[None]):
             self._copy(self._samples[int(place)].path)
         elif kind == "new":
             self.action_new()
+        elif kind == "tour":
+            self.action_tour()
 
     def action_new(self) -> None:
         """Begin a job."""
@@ -139,6 +145,13 @@ class StartScreen(Screen[None]):
             self._copy(self._samples[0].path)
         else:
             self.notify("No samples came with this installation.", markup=False)
+
+    def action_tour(self) -> None:
+        """Show round on an invented kitchen."""
+        ground = Ground()
+        steps = StepsScreen(ground.session)
+        self.app.push_screen(steps)
+        self.app.push_screen(TourScreen(ground, steps))
 
     def action_door(self, door: Door) -> None:
         """Go through one of the quick doors with the job under the cursor."""

@@ -42,7 +42,7 @@ class StepList(OptionList):
             self.replace_option_prompt(
                 step.id,
                 Content.assemble(
-                    f"{'>' if step.id == current else ' '}{step.title}\n   ",
+                    f"{'>' if step.id == current else ' '}{step.title}\n  ",
                     (stands.words, _STYLES[stands.state]),
                 ),
             )

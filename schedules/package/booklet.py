@@ -214,6 +214,7 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
         yield {
             "is": "table",
             "marked": layout.marked,
+            "size": layout.size_pt,
             "widths": list(part.widths_pt),
             "on_end": max(
                 (

@@ -19,6 +19,7 @@ _HELD_TOGETHER = re.compile(
     r"|(?<=\d) (?=(?:AWG|ohm|V|A|W|VA|in|ft|s|lb|lbf·in|cu|sq|pole)\b|%)"
     r"|(?<=\d in) (?=of\b)|(?<=cu) (?=in\b)|(?<=sq) (?=in\b)"
     r"|(?<=\w) (?=– \w)|(?<=\w –) (?=\w)"
+    r"|(?:(?<=[A-Z])|(?<=[A-Z]\d)) (?=[A-Z]+\d*:[\w+-])"
 )
 
 _BY_HAND: Mapping[str, Fill] = {
@@ -74,6 +75,11 @@ _OFF_PAPER: Mapping[str, tuple[str, ...]] = {
 }
 """Columns that take too much room on paper, by schedule; the page for the screen and the workbook have them."""
 
+_IN_FULL: Mapping[str, Mapping[str, Callable[[Any], str]]] = {
+    name: {"terminal": lambda row: f"{row.enclosure} {row.terminal}"} for name in ("terminations", "empty")
+}
+"""Cells that say on paper what elsewhere their heading says: a photograph of one row tells which box it is about."""
+
 _ON_PAPER: Mapping[str, tuple[Callable[[Any], bool], str]] = {
     "faults": (
         lambda row: bool(row.dangers) and row.hidden,
@@ -98,6 +104,7 @@ def table(
     """
     set_ = kept_together if paper else str
     left_off = _OFF_PAPER.get(schedule.id, ()) if paper else ()
+    in_full = _IN_FULL.get(schedule.id, {}) if paper else {}
     columns = tuple(column for column in schedule.columns if column.key not in left_off)
     by_hand = {**_BY_HAND, **_BY_HAND_IN.get(schedule.id, {})}
     heads = tuple(
@@ -112,7 +119,8 @@ def table(
         if wanted is not None and not wanted(row):
             continue
         cells = tuple(
-            "" if (text := column.cell(row)) == _TO_TICK else set_(one_line(text)) for column in columns
+            "" if (text := in_full.get(column.key, column.cell)(row)) == _TO_TICK else set_(one_line(text))
+            for column in columns
         )
         recorded = {} if done is None else done(row)
         rows.append(
@@ -135,7 +143,8 @@ def table(
 
 
 def kept_together(text: str) -> str:
-    """Text in which a number is not parted from its unit, inches from their feet, one end of a range from the other."""
+    """Text in which a number is not parted from its unit, inches from their feet, one end of a range from the other, a
+    terminal from its enclosure."""
     return _HELD_TOGETHER.sub("\u00a0", text)
 
 

@@ -14,7 +14,12 @@ if TYPE_CHECKING:
 
     from schedules.writers.document import Head
 
-BODY_PT = 9.0
+BODY_PT, SMALLER_PT = 10.0, 9.0
+"""Type of tables [pt]: the usual one, and that of a wide table which would have to be parted in it.
+
+At 600 mm, about arm's length, a small letter of 10 pt (x-height 0.52 of that) is seen under 10.5 minutes of arc, twice
+what normal sight (5 minutes) just makes out; 9 pt is seen under 9.5. Twice is what fluent reading wants (from memory).
+"""
 INSET_PT = 3.0
 """Between a cell's words and its rule."""
 # A word longer than this is cut.
@@ -54,17 +59,21 @@ class Need:
         return max(least, usual if usual <= short else (usual - _OVER) / lines + _OVER)
 
 
-def need(head: Head, cells: Sequence[str]) -> Need:
-    """What a column with this head and these cells wants."""
-    head_word = min(_longest_word(head.text, bold=True), LONGEST_WORD_PT) + _OVER
+def need(head: Head, cells: Sequence[str], size_pt: float = BODY_PT) -> Need:
+    """What a column with this head and these cells wants, in type of this size [pt]."""
+
+    def longest_word(text: str, *, bold: bool = False) -> float:
+        return min(_longest_word(text, size_pt, bold=bold), LONGEST_WORD_PT) + _OVER
+
+    head_word = longest_word(head.text, bold=True)
     if head.fill is not Fill.PRINTED:
-        written = min(max(map(_longest_word, set(cells)), default=0.0), LONGEST_WORD_PT) + _OVER
+        written = max(map(longest_word, set(cells)), default=_OVER)
         width = max(_FILL_PT[head.fill], head_word, written)
         on_end = max(_FILL_PT[head.fill], written)
         return Need((0.0,) * len(cells), (width, width), width, width, on_end, by_hand=True)
-    known = {cell: width_pt(cell, BODY_PT) for cell in set(cells)}
+    known = {cell: width_pt(cell, size_pt) for cell in set(cells)}
     texts = tuple(known[cell] for cell in cells)
-    words = min(max(map(_longest_word, known), default=0.0), LONGEST_WORD_PT) + _OVER
+    words = max(map(longest_word, known), default=_OVER)
     rising = sorted(texts) or [0.0]
     usual = (rising[int(share * (len(rising) - 1))] + _OVER for share in _USUAL_SHARES)
     return Need(
@@ -72,7 +81,7 @@ def need(head: Head, cells: Sequence[str]) -> Need:
         usual=tuple(max(width, words, head_word) for width in usual),
         longest=max(max(texts, default=0.0) + _OVER, words, head_word),
         least=max(words, head_word),
-        on_end=max(words, BODY_PT * 1.3 + _OVER),
+        on_end=max(words, size_pt * 1.3 + _OVER),
         by_hand=False,
     )
 
@@ -112,11 +121,11 @@ def _lines(text: float, room: float) -> int:
     return 1 if text <= room else ceil(text * _RAGGED / room)
 
 
-def stands_on_end(head: Head, width: float) -> bool:
-    """Whether a head is set on end over a column of this width [pt]: it would not fit, or take many lines."""
-    if _longest_word(head.text, bold=True) + 2 * INSET_PT > width + 0.5:
+def stands_on_end(head: Head, width: float, size_pt: float = BODY_PT) -> bool:
+    """Whether a head of this size is set on end over a column so wide [pt]: it would not fit, or take many lines."""
+    if _longest_word(head.text, size_pt, bold=True) + 2 * INSET_PT > width + 0.5:
         return True
-    return head.fill is Fill.PRINTED and width_pt(head.text, BODY_PT, bold=True) > 2.6 * width
+    return head.fill is Fill.PRINTED and width_pt(head.text, size_pt, bold=True) > 2.6 * width
 
 
 def _with_short(
@@ -145,5 +154,5 @@ def _widen(widths: list[float], longest: Sequence[float], room: float) -> None:
         left -= more
 
 
-def _longest_word(text: str, *, bold: bool = False) -> float:
-    return max((width_pt(word, BODY_PT, bold=bold) for word in text.split(" ")), default=0.0)
+def _longest_word(text: str, size_pt: float, *, bold: bool = False) -> float:
+    return max((width_pt(word, size_pt, bold=bold) for word in text.split(" ")), default=0.0)

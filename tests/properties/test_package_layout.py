@@ -47,12 +47,13 @@ def test_every_table_fits_between_the_margins(table: Table, paper: str, before: 
         assert sum(part.widths_pt) <= room + 0.5 or len(part.places) <= 2
         for place, width, upright in zip(part.places, part.widths_pt, part.upright, strict=True):
             cells = [row.cells[place] for row in table.rows]
-            longest = max(width_pt(word, BODY_PT) for cell in cells for word in cell.split(" "))
+            longest = max(width_pt(word, layout.size_pt) for cell in cells for word in cell.split(" "))
             assert min(longest, LONGEST_WORD_PT) + 2 * INSET_PT <= width + 0.01
             if not upright:
                 words = table.heads[place].text.split(" ")
                 assert (
-                    max(width_pt(word, BODY_PT, bold=True) for word in words) + 2 * INSET_PT <= width + 0.51
+                    max(width_pt(word, layout.size_pt, bold=True) for word in words) + 2 * INSET_PT
+                    <= width + 0.51
                 )
 
 

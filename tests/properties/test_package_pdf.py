@@ -70,8 +70,11 @@ def test_every_termination_and_conductor_is_printed_exactly_once(case: tuple[Pla
     rows = read_rows(pdf)
     for name, blanks in (("terminations", 3), ("conductors", 1)):
         schedule = SCHEDULES[name](plan)
+        # A photograph of one row has to tell which enclosure it is about.
+        said = {row: f"{row.enclosure} " if name == "terminations" else "" for row in schedule.rows}
         expected = Counter(
-            (*(plain(cell) for cell in schedule.cells(row)), *[""] * blanks) for row in schedule.rows
+            (*map(plain, (said[row] + (cells := schedule.cells(row))[0], *cells[1:])), *[""] * blanks)
+            for row in schedule.rows
         )
         assert expected
         assert {row: rows[row] for row in expected} == expected
@@ -116,6 +119,19 @@ def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:
         assert code[1] in words
         assert f"page {number} of {total}" in words
         assert "The maker's manual, the local code and its authority" in words
+
+
+def test_a_page_tells_what_it_goes_on_with(case: tuple[Plan, Paper, bytes]) -> None:
+    """A loose page of a table says which one it is of, one of an enclosure's terminations which enclosure."""
+    plan, _, pdf = case
+    booklet = PdfReader(io.BytesIO(pdf))
+    starts = set(bookmarks(booklet).values())
+    pages = [plain(page.extract_text()) for page in booklet.pages]
+    going_on = [words for number, words in enumerate(pages) if number > 0 and number not in starts]
+    assert len(going_on) > 5
+    assert all(", continued" in words for words in going_on if "WALL" not in words)
+    tag, name = next((item.tag, item.name) for item in plan.derived.selection.enclosures if item.tag == "H")
+    assert any(f"Terminations by enclosure: {tag} {name}, continued" in words for words in pages)
 
 
 def test_no_page_is_empty(case: tuple[Plan, Paper, bytes]) -> None:
@@ -195,8 +211,9 @@ def test_tables_repeat_their_heads_and_no_row_is_split(case: tuple[Plan, Paper, 
 
 
 def test_nothing_is_smaller_than_can_be_read(case: tuple[Plan, Paper, bytes]) -> None:
-    """Tables are set in 9 pt, the bands round them in 7.5 pt or more, drawings in 7 pt or more."""
+    """Tables are set in 10 pt, wide ones in 9, the bands round them in 8 pt or more, drawings in 7 pt or more."""
     _, _, pdf = case
+    sizes: Counter[float] = Counter()
     for page in pages_of(pdf):
         for character in page.chars:
             lies = abs(character["matrix"][0]) > abs(character["matrix"][1])
@@ -207,6 +224,8 @@ def test_nothing_is_smaller_than_can_be_read(case: tuple[Plan, Paper, bytes]) ->
                 inside = page.crop(table.bbox).chars
                 usual = Counter(round(character["size"], 1) for character in inside).most_common(1)
                 assert usual[0][0] >= 9.0
+                sizes[usual[0][0]] += 1
+    assert sizes.most_common(1)[0][0] == 10.0
 
 
 def test_nothing_is_printed_outside_the_page_or_where_printers_do_not_reach(

@@ -32,6 +32,7 @@ from schedules.checks.separation import check_separation
 from schedules.checks.site import check_site
 from schedules.checks.supply import check_supply
 from schedules.checks.ways import check_ways
+from schedules.checks.tested import check_tested
 from schedules.checks.work import check_work
 from schedules.derived import derive
 from schedules.findings import in_order
@@ -73,6 +74,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_work,
 )
 
+    check_tested,
 
 @dataclass(frozen=True, slots=True)
 class Plan:

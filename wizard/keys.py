@@ -81,6 +81,9 @@ STEPS = [
         "Terminations",
         "One enclosure: every conductor, terminal, strip length and torque",
     ),
+    key("I", "step('interlocks')", "Interlocks", "See what each cause does, and what a fault would change"),
+    key("T", "step('commissioning')", "Tests", "Take the commissioning tests in their order"),
+    key("D", "diagnose", "Diagnose", "Find a fault by symptoms and readings, one at a time"),
     key("r", "door('reach')", "Reach", "One cable: what it needs against what it has, with the working"),
     key("c", "door('compare')", "Compare", "Two choices side by side: what the other one would change"),
     key("down,up,enter", "enter_step", "Go in", "Put the cursor into the step"),
@@ -221,4 +224,113 @@ EFFECT = [
 
 FORM = [
     key("escape", "back", "Back", "Go back; nothing is written or added", shown=True, display="esc"),
+]
+
+SHEET = [
+    key("f", "mend", "To mend", "Go to the next thing that is wrong or missing", shown=True),
+    key("p", "making", "Makes", "Show what the sheet makes with all that fits together", shown=True),
+    key("u", "undo", "Undo", "Take the last entry back", shown=True),
+    key("U", "redo", "Redo", "Give the entry again that was taken back"),
+    key(
+        "escape",
+        "back",
+        "Up",
+        "Go up one level; from the top, to the first screen",
+        shown=True,
+        display="esc",
+    ),
+]
+
+INTERLOCKS = [
+    key("right", "next_effect", "Effect", "Go to the effect at the right"),
+    key("left", "previous_effect", "Effect before", "Go to the effect at the left"),
+    key("b", "break_wire", "Break", "What if a wire is open: choose one", shown=True),
+    key("w", "swap", "Swap", "What if two ends are swapped: choose them"),
+    key("k", "stick", "Stick", "What if a contact is welded or stuck open: choose one"),
+    key("x", "clear", "Clear", "Put everything right again"),
+]
+
+COMMISSIONING = [
+    key("a", "accept", "Accept", "Accept a test that does not pass, with a reason"),
+    key("o", "next_open", "Open", "Go to the next test that is not recorded yet"),
+    key("x", "forget", "Forget", "Take this test out of the record"),
+]
+
+TEST_LINES = [
+    key("enter", "select", "Take", "Write down what this test showed", shown=True, display="⏎"),
+]
+
+FOUND_INPUT = [
+    key("enter", "submit", "Record", "Record what is typed and go to the next test", shown=True, display="⏎"),
+    key(
+        "escape", "leave", "Leave", "Stop writing down; nothing of it is recorded", shown=True, display="esc"
+    ),
+]
+
+SEEK = [
+    key("down", "down", "Down", "Go to the thing below", first=True),
+    key("up", "up", "Up", "Go to the thing above", first=True),
+    key("escape", "back", "Back", "Go back; nothing is chosen", shown=True, display="esc"),
+]
+
+SEEK_INPUT = [
+    key("enter", "submit", "Choose", "Choose what the cursor stands on", shown=True, display="⏎"),
+]
+
+DIAGNOSE = [
+    key("tab", "other", "Other", "Enter another symptom or reading", shown=True, first=True),
+    key(
+        "down", "skip", "Can't", "Leave this one: it can't be taken here", shown=True, display="↓", first=True
+    ),
+    key(
+        "up", "take_back", "Take back", "Take the last one entered back", shown=True, display="↑", first=True
+    ),
+    key("p", "pairs", "Pairs", "Look for two faults that explain it together"),
+    key("escape", "back", "Back", "Stop and go back", shown=True, display="esc"),
+]
+
+SHOWS_INPUT = [
+    key("enter", "submit", "Enter", "Enter what it shows", shown=True, display="⏎"),
+]
+
+COMPARE = [
+    key("l", "large", "Large", "Show what changes step by step, large", shown=True),
+    key("w", "write", "Draw", "Write the drawing of what differs, marked, beside the job's file", shown=True),
+]
+
+SLIDES = [
+    key("right,down,space,enter", "next_slide", "Next", "Show the next slide", shown=True, display="→"),
+    key("left,up", "previous_slide", "Before", "Show the slide before", shown=True, display="←"),
+    key("m", "more", "More", "Show the lines that are below", shown=True),
+    key("escape", "back", "Back", "Go back to where you came from", shown=True, display="esc"),
+]
+
+LESSON = [
+    key("n", "number", "Number", "Change the number of the worksheet or practice", shown=True),
+]
+
+SEED_INPUT = [
+    key("enter", "submit", "Take", "Take this number and go back to the list", shown=True, display="⏎"),
+    key("escape", "leave", "Leave", "Go back to the list", shown=True, display="esc"),
+]
+
+STORY = [
+    key("a", "write", "Add", "Write what happens next, after the scene in view", shown=True),
+    key("x", "strike", "Strike", "Take the event in view out of the story", shown=True),
+]
+
+EVENT_INPUT = [
+    key("enter", "submit", "Add", "Put this event behind the scene in view", shown=True, display="⏎"),
+    key("escape", "leave", "Scenes", "Go back to the scenes", shown=True, display="esc"),
+]
+
+PRACTICE = [
+    key("up", "before", "Before", "Ask for the one before again", shown=True, display="↑"),
+    key("escape", "back", "Stop", "Stop practising", shown=True, display="esc"),
+]
+
+PRACTICE_INPUT = [
+    key("enter", "submit", "Answer", "Give this answer and go to the next", shown=True, display="⏎"),
+    key("down", "screen.later", "Later", "Leave this one and go to the next", shown=True, display="↓"),
+    key("ctrl+e", "screen.finish", "Score", "Finish: show the score and what was wrong", shown=True),
 ]

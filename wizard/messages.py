@@ -78,6 +78,15 @@ class Applied(Message):
         self.words = words
 
 
+class Recorded(Message):
+    """A person recorded what was done on site, or took that back."""
+
+    def __init__(self, edits: tuple[Edit, ...], words: str) -> None:
+        super().__init__()
+        self.edits = edits
+        self.words = words
+
+
 class Signing(Message):
     """A person wants to acknowledge a finding."""
 

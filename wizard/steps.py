@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from schedules.checks.behaviour import CODES
 from schedules.findings import Severity
 from wizard.questions import groups_of
 
@@ -111,6 +112,28 @@ def _of_paper(_step: Step, _snapshot: Snapshot, plan: Plan) -> Standing:
     return Standing(State.PARTIAL, "provisional")
 
 
+def _of_interlocks(_step: Step, _snapshot: Snapshot, plan: Plan) -> Standing:
+    wrong = sum(1 for item in plan.findings if item.code in CODES and item.severity.blocks)
+    if wrong:
+        return Standing(State.TROUBLE, f"{wrong} wrong")
+    return _of_paper(_step, _snapshot, plan)
+
+
+def _of_commissioning(_step: Step, snapshot: Snapshot, plan: Plan) -> Standing:
+    taken = len(snapshot.draft.job.tested)
+    if not taken:
+        return Standing(State.UNTOUCHED, "untouched")
+    codes = [item.code for item in plan.findings]
+    wrong = sum(1 for code in codes if code in ("test-failed", "test-outdated"))
+    if wrong:
+        return Standing(State.TROUBLE, f"{wrong} not good")
+    return (
+        Standing(State.PARTIAL, f"{taken} taken")
+        if "tests-open" in codes
+        else Standing(State.COMPLETE, "complete")
+    )
+
+
 STEPS = (
     Step("equipment", "Equipment", _of_questions, ("job", "amendment")),
     Step("options", "Options", _of_questions, ("",)),
@@ -133,6 +156,8 @@ STEPS = (
     Step("findings", "Findings", _of_findings, ("acknowledged",)),
     Step("schedules", "Schedules", _of_paper),
     Step("diagram", "Diagram", _of_paper),
+    Step("interlocks", "Interlocks", _of_interlocks),
+    Step("commissioning", "Commissioning", _of_commissioning, ("tested",)),
     Step("print", "Print", _of_paper),
 )
 """Every step in its order; what one shows instead of asking stands in `wizard.widgets.step_panels.PANELS`."""

@@ -4,20 +4,24 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from schedules.behaviour.fault_list import FaultKind, single_faults
-from schedules.behaviour.foretelling import OPEN, RIGHT, Foretelling, Hypothesis
+from schedules.behaviour.foretelling import RIGHT, Foretelling, Hypothesis
+from schedules.behaviour.meter_words import OPEN
 from schedules.behaviour.probes import ProbeKind, make_probes
 from schedules.behaviour.trial import Bench
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from schedules.behaviour.fault_list import Fault
     from schedules.behaviour.foretelling import Value
     from schedules.behaviour.probes import Probe
+    from schedules.connections.points import Point
     from schedules.derived import Derived
+
+ItemT = TypeVar("ItemT")
 
 LIKELIHOOD = {
     FaultKind.OPEN: 5.0,
@@ -101,18 +105,34 @@ class Proposal:
         return () if self.probe.kind is ProbeKind.LOOK else DEAD_CAUTIONS
 
 
+class _Steps:
+    """Counts what is done of a known number of steps."""
+
+    def __init__(self, total: int, tell: Callable[[float], None]) -> None:
+        self._total, self._tell, self._done = total, tell, 0
+
+    def over(self, items: Iterable[ItemT]) -> Iterator[ItemT]:
+        for item in items:
+            yield item
+            self._done += 1
+            self._tell(self._done / self._total)
+
+
 class Finder:
     """The single faults of one installation, and what every probe shows with each of them."""
 
-    def __init__(self, derived: Derived) -> None:
+    def __init__(self, derived: Derived, tell: Callable[[float], None] = lambda _share: None) -> None:
+        """Foretell every probe. tell: is told the share that is done; what it raises ends the work."""
         self._bench = Bench(derived)
         self.probes = make_probes(self._bench)
         self._foretell = Foretelling(self._bench)
         self._place = {probe.id: place for place, probe in enumerate(self.probes)}
         sound = Hypothesis(None, self._bench.network, self._bench.sound)
-        self.hypotheses = (sound, *(self._hypothesis(fault) for fault in single_faults(derived)))
+        faults = single_faults(derived)
+        steps = _Steps(len(faults) + len(self.probes), tell)
+        self.hypotheses = (sound, *(self._hypothesis(fault) for fault in steps.over(faults)))
         self._weights = [_likelihood(item.fault) for item in self.hypotheses]
-        self._groups = [self._grouped(probe) for probe in self.probes]
+        self._groups = [self._grouped(probe) for probe in steps.over(self.probes)]
         self._proposed: dict[tuple[frozenset[int], frozenset[str]], Proposal | None] = {}
 
     def _hypothesis(self, fault: Fault) -> Hypothesis:
@@ -140,6 +160,23 @@ class Finder:
         """The probe of this name."""
         place = self._place.get(name)
         return None if place is None else self.probes[place]
+
+    def probe_between(self, kind: ProbeKind, case: str, a: Point, b: Point) -> Probe | None:
+        """The probe of this kind and state between the nets of two terminals."""
+        nets = self._bench.network.netlist.nets
+        wanted = {nets[a], nets[b]}
+        return next(
+            (
+                probe
+                for probe in self.probes
+                if probe.kind is kind
+                and probe.case == case
+                and probe.start is not None
+                and probe.end is not None
+                and {nets[probe.start], nets[probe.end]} == wanted
+            ),
+            None,
+        )
 
     def found(self, probe: Probe, value: Value) -> Found:
         """What a probe showed."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.loops import far_ends
+from schedules.behaviour.meter_words import OPEN
 from schedules.behaviour.probes import ProbeKind
 from schedules.behaviour.states import Level
 from schedules.network.nodal import GROUNDED
@@ -20,9 +21,6 @@ if TYPE_CHECKING:
     from schedules.behaviour.probes import Probe
     from schedules.behaviour.trial import Bench, Seen
     from schedules.network.switching import Network, Solution
-
-OPEN = math.inf
-"""What a meter on ohms shows where nothing joins its leads."""
 
 Value = float | str
 """What a probe shows: a level (0, 0.5, 1), volts, ohms; words where it shows several things at once."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 import difflib
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.foretelling import OPEN, RIGHT
+from schedules.behaviour.foretelling import RIGHT
+from schedules.behaviour.meter_words import OPEN, read_ohms, read_volts
 from schedules.behaviour.probes import ProbeKind
 from schedules.quantities.numerals import UnitError
-from schedules.quantities.units import Dimension, parse_quantity
 from schedules.text import printable
 
 if TYPE_CHECKING:
@@ -20,13 +20,7 @@ if TYPE_CHECKING:
 
 _LEVELS = {"off": 0.0, "part": 0.5, "on": 1.0}
 _ANSWERS = {"no": 0.0, "yes": 1.0}
-_OVER_LIMIT = ("ol", "open", "over limit", "inf")
-_NUMBERS = {
-    ProbeKind.VOLTS: (Dimension.VOLTAGE, "V", "a voltage such as 118 V"),
-    ProbeKind.OHMS: (Dimension.RESISTANCE, "ohm", "a resistance such as 0.3 ohm or 4.7 kohm, or OL"),
-    ProbeKind.ELEMENT: (Dimension.RESISTANCE, "ohm", "a resistance such as 1.2 kohm, or OL"),
-    ProbeKind.LOOP: (Dimension.RESISTANCE, "ohm", "a resistance such as 4.7 kohm, or OL"),
-}
+_OHMS = (ProbeKind.OHMS, ProbeKind.ELEMENT, ProbeKind.LOOP)
 
 
 def read_found(finder: Finder, text: str) -> Found:
@@ -48,9 +42,28 @@ def read_value(finder: Finder, probe: Probe, text: str) -> Value:
         return _one_of(text, _LEVELS)
     if probe.kind is ProbeKind.LOOK:
         return _one_of(text, _ANSWERS)
-    if probe.kind in _NUMBERS:
-        return _number(text, probe.kind)
-    return _words(text, finder.possible(probe))
+    if probe.kind is ProbeKind.VOLTS:
+        return read_volts(text)
+    if probe.kind in _OHMS:
+        return read_ohms(text)
+    words = _words(text, finder.possible(probe))
+    if probe.kind is ProbeKind.STATE and words != RIGHT:
+        _refuse_unseen(words, effects_seen(finder, probe.case))
+    return words
+
+
+def effects_seen(finder: Finder, case: str) -> tuple[str, ...]:
+    """The effects that can be looked at in a state, by their ids."""
+    return tuple(item.subject for item in finder.probes if item.kind is ProbeKind.SEE and item.case == case)
+
+
+def _refuse_unseen(words: str, effects: tuple[str, ...]) -> None:
+    """What is wrong in a state is an effect's level, something that trips, or contacts that chatter."""
+    for part in _parts(words):
+        thing, _, does = part.rpartition(" ")
+        if not (part == "chatters" or (thing and does == "trips") or (thing in effects and does in _LEVELS)):
+            allowed = f"all right, or what is wrong, such as {effects[0]} off; effects: {', '.join(effects)}"
+            raise UnitError(printable(part), allowed)
 
 
 def show_value(probe: Probe, value: Value) -> str:
@@ -63,7 +76,7 @@ def show_value(probe: Probe, value: Value) -> str:
         return next(word for word, level in _ANSWERS.items() if level == value)
     if value == OPEN:
         return "OL"
-    unit = _NUMBERS[probe.kind][1]
+    unit = "V" if probe.kind is ProbeKind.VOLTS else "ohm"
     return f"{value:.0f} {unit}" if value >= 10 else f"{value:.1f} {unit}"
 
 
@@ -72,20 +85,6 @@ def _one_of(text: str, words: dict[str, float]) -> float:
     if value is None:
         raise UnitError(printable(text) or "nothing", " or ".join(words))
     return value
-
-
-def _number(text: str, kind: ProbeKind) -> float:
-    dimension, unit, allowed = _NUMBERS[kind]
-    if kind is not ProbeKind.VOLTS and text.lower() in _OVER_LIMIT:
-        return OPEN
-    # The probe has said the unit; a meter's display shows the number alone.
-    bare = text.replace(".", "", 1)
-    written = f"{text} {unit}" if bare.isascii() and bare.isdigit() else text
-    try:
-        value = parse_quantity(written, dimension)
-    except UnitError:
-        raise UnitError(printable(text) or "nothing", allowed) from None
-    return abs(value)
 
 
 def _words(text: str, possible: Iterable[Value]) -> str:

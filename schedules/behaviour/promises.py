@@ -42,6 +42,19 @@ def broken_promises(derived: Derived, interlocks: Interlocks) -> Iterator[Broken
                     yield Broken(promise, effect, solved[state], instead)
 
 
+def promised(derived: Derived, state: str, effect: str) -> Promise | None:
+    """What the sheet says that its maker promises of an effect in a state, with these choices; None where nothing."""
+    choices = derived.selection.choices
+    return next(
+        (
+            promise
+            for promise in derived.sheet.promise
+            if promise.effect == effect and state in promise.states and promise.when.holds(choices)
+        ),
+        None,
+    )
+
+
 def _instead(interlocks: Interlocks, promise: Promise, effect: Effect, solved: SolvedCase) -> str:
     """What the effect does where it is not what was promised; empty where it is."""
     if promise.does in ("on", "off"):

@@ -46,6 +46,9 @@ SHORT_BELOW_OHM = 2.0
 NEUTRAL_RISE_V = 2.0
 """Neutral to ground under load stays below (commissioning table)."""
 
+NOTHING_V = 0.05
+"""Below this a meter on a volt range shows nothing."""
+
 RESISTOR_BAND = 0.05
 """Share by which a resistor may differ, its maker's tolerance, nominal."""
 
@@ -62,10 +65,12 @@ class Function(StrEnum):
 class Reading:
     """One expected reading.
 
-    state: in words. start, end: where the leads stand. expected, low, high: in the function's unit [V or ohm];
-    expected None: over the meter's limit, open. live: taken on parts that may be live.
+    id: unique within an installation, the same as long as the terminals are. state: in words. start, end: where the
+    leads stand. expected, low, high: in the function's unit [V or ohm]; expected None: over the meter's limit, open.
+    live: taken on parts that may be live. element: the wire, contact or resistor that is measured by itself.
     """
 
+    id: str
     step: str
     state: str
     function: Function
@@ -77,6 +82,7 @@ class Reading:
     live: bool
     note: str
     source: Source
+    element: str = ""
 
 
 def expected_readings(derived: Derived) -> tuple[Reading, ...]:
@@ -102,9 +108,9 @@ class _Taking:
     def every(self) -> Iterator[Reading]:
         yield from self._prove_dead()
         yield from self._continuity()
-        yield from self._polarity()
         yield from self._contacts()
         yield from self._loops()
+        yield from self._polarity()
         yield from self._loaded()
 
     @property
@@ -117,7 +123,7 @@ class _Taking:
         for point, reference in pairs(self.derived):
             function, shown = _shown(meter.volts(point, reference))
             band, note = (0.0, 0.0), ""
-            if shown >= _NOTHING_V:
+            if shown >= NOTHING_V:
                 band = _spread(shown, LIMITED_BAND)
                 note = f"stays live with every breaker off: {', '.join(self._feeding(point))}"
             yield _reading(
@@ -153,6 +159,7 @@ class _Taking:
                 expected=ohms,
                 band=(0.0, high),
                 note=f"wire {conductor.number}",
+                element=conductor.number,
             )
         yield from self._through_loads(row)
         meter = Meter(self.off.situation)
@@ -250,6 +257,8 @@ class _Taking:
                     expected=ohms,
                     band=band,
                     note=f"{spec.form} contact {inside.key}",
+                    element=inside.key,
+                    suffix="operated" if words.startswith("operated") else "at rest",
                 )
 
     def _contact_ohm(self, inside: Inside, *, shut: bool) -> float | None:
@@ -289,7 +298,14 @@ class _Taking:
         note = f"{inside.key} at the far end; over limit: an open wire; near 0: alarm or a short"
         band = _spread(ohms, RESISTOR_BAND)
         yield _reading(
-            row, row.text("state"), (a, b), function=Function.OHMS, expected=ohms, band=band, note=note
+            row,
+            row.text("state"),
+            (a, b),
+            function=Function.OHMS,
+            expected=ohms,
+            band=band,
+            note=note,
+            element=inside.key,
         )
 
     def _loaded(self) -> Iterator[Reading]:
@@ -319,10 +335,6 @@ class _Taking:
         return self._landings[Point(MAINS, "PE")].enclosure
 
 
-_NOTHING_V = 0.05
-"""Below this a meter on a volt range shows nothing."""
-
-
 def _shown(volts: Volts) -> tuple[Function, float]:
     """What the meter is set to, and what it then shows."""
     if abs(volts.dc) > volts.ac:
@@ -344,6 +356,10 @@ def _reading(
     band: tuple[float | None, float | None],
     live: bool = False,
     note: str = "",
+    element: str = "",
+    suffix: str = "",
 ) -> Reading:
     source = load("commissioning_tests").source(row)
-    return Reading(row.text("step"), state, function, *leads, expected, *band, live, note, source)
+    step = row.text("step")
+    name = " ".join(filter(None, (step, *map(str, leads), element, suffix)))
+    return Reading(name, step, state, function, *leads, expected, *band, live, note, source, element)

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.fault_list import Fault, FaultKind
+from schedules.behaviour.states import solve_cases
 from schedules.network.switching import Change
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from schedules.behaviour.states import Level, SolvedCase
     from schedules.connections.points import Conductor, Landing, Point
     from schedules.derived import Derived
 
@@ -51,6 +56,20 @@ def joined_points(derived: Derived, a: Point, b: Point) -> Fault:
         enclosures=tuple(dict.fromkeys(_landing(derived, point).enclosure for point in (a, b))),
         change=Change(touching=((a, b),)),
     )
+
+
+def changed_levels(
+    derived: Derived, fault: Fault, sound: tuple[SolvedCase, ...]
+) -> Mapping[tuple[str, str], Level]:
+    """What each effect is with the fault, by state and effect, where that is not as in these states without it."""
+    cases = [replace(item.case, signals=item.case.signals | fault.signals) for item in sound]
+    seen = solve_cases(derived, derived.network.changed(fault.change), cases)
+    return {
+        (before.case.id, effect): level
+        for before, after in zip(sound, seen, strict=True)
+        for effect, level in after.levels.items()
+        if level is not before.levels[effect]
+    }
 
 
 def _conductor(derived: Derived, number: str) -> Conductor:

@@ -28,6 +28,25 @@ _PRACTICE_SUPERVISED = Source(
 )
 _OFF_RULE = "in a fire all cooking energy goes off, and nothing gives it back but a hand"
 
+CODES = frozenset(
+    {
+        "contacts-chase",
+        "supply-overloaded",
+        "heat-in-fire",
+        "heat-returns",
+        "heat-on-reset",
+        "heat-without-supply",
+        "controls-die",
+        "metal-live",
+        "neutral-live",
+        "limited-sees-mains",
+        "ground-carries-current",
+        "promise-broken",
+        "contact-shared",
+    }
+)
+"""Every check that the solved states can fail."""
+
 _NAMED = 3
 """So many states are named in a finding's sentence; its numbers name them all."""
 

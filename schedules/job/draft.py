@@ -36,6 +36,7 @@ ROW_KEYS = {
     "amendment": "rule",
     "as_built": "cable",
     "acknowledged": "finding",
+    "tested": "test",
     "wall": "tag",
     "cabinet": "tag",
     "keep_out": "tag",

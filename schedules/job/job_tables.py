@@ -63,6 +63,7 @@ _TABLES = (
         "Who answers for a finding, and why.",
         "acknowledgement",
     ),
+    JobTable("tested", "Commissioning", "What each test showed, and who took it.", "commissioning test"),
     JobTable("circuit", "Circuits", "What this panel does differently.", "circuit"),
     JobTable(
         "nameplate",

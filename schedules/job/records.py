@@ -27,6 +27,7 @@ from schedules.job.building import Box, Framing
 from schedules.job.electrical import AmendedRule, Bundle, CircuitChange, Nameplate
 from schedules.job.kitchen import Cabinet, CookingRange, KeepOut, Routing, Stock, Wall
 from schedules.job.mechanical import Air, Duct, DuctFitting, Gas, Mounting, Space, StepTime, Stud, Work
+from schedules.job.testing import Tested
 from schedules.tables import Adopted, Amendment
 
 Edition = Literal[2020, 2023, 2026]
@@ -192,6 +193,7 @@ class Job(Record):
     amendment: tuple[AmendedRule, ...] = ()
     as_built: tuple[AsBuilt, ...] = ()
     acknowledged: tuple[Acknowledged, ...] = ()
+    tested: tuple[Tested, ...] = ()
     mounting: Mounting = Mounting()
     stud: tuple[Stud, ...] = ()
     space: tuple[Space, ...] = ()

@@ -14,6 +14,7 @@ from schedules.questions.gas_fields import GAS
 from schedules.questions.kitchen_fields import CABINET, COOKING_RANGE, KEEP_OUT, ROUTING, STOCK, WALL
 from schedules.questions.mounting_fields import MOUNTING, SPACE, STUD
 from schedules.questions.room_fields import CHOICES, SITE, TITLE
+from schedules.questions.tested_fields import TESTED
 from schedules.questions.work_fields import STEP, WORK
 
 if TYPE_CHECKING:
@@ -42,6 +43,7 @@ _TABLES = (
     AMENDMENT,
     AS_BUILT,
     ACKNOWLEDGED,
+    TESTED,
     MOUNTING,
     STUD,
     SPACE,

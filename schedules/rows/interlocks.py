@@ -101,7 +101,7 @@ def _row(cause: Cause, matrix: Matrix, names: dict[str, str]) -> InterlockRow:
         name=cause.case.name,
         of_sheet=cause.case.of_sheet,
         effects=tuple(effect.id for effect in matrix.effects),
-        does=tuple(map(_sign, cause.cells)),
+        does=tuple(map(sign, cause.cells)),
         reset=_reset(cause, names),
         after_s=cause.after_s,
         notes="; ".join(notes) or DASH,
@@ -109,7 +109,7 @@ def _row(cause: Cause, matrix: Matrix, names: dict[str, str]) -> InterlockRow:
 
 
 def _in_words(cause: Cause, matrix: Matrix, names: dict[str, str]) -> CauseRow:
-    signs = list(zip((effect.name for effect in matrix.effects), map(_sign, cause.cells), strict=True))
+    signs = list(zip((effect.name for effect in matrix.effects), map(sign, cause.cells), strict=True))
 
     def those(*wanted: str) -> str:
         return "; ".join(name for name, sign in signs if sign in wanted) or DASH
@@ -136,7 +136,8 @@ def _reset(cause: Cause, names: dict[str, str]) -> str:
     return "; ".join(names.get(signal, signal) for signal in cause.held) or DASH
 
 
-def _sign(cell: Cell) -> str:
+def sign(cell: Cell) -> str:
+    """A cell in a word or two."""
     if _is_watched(cell):
         return "watched"
     return _SIGNS.get(cell.does, str(cell.does))

@@ -1,20 +1,18 @@
-"""Commissioning: what the meter should read, step by step, with room for what was found."""
+"""Commissioning: what the meter should read, step by step, and what was found."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.readings import Function, expected_readings
+from schedules.behaviour.commissioning import commissioning, value_words, verdict
 from schedules.rows.schedule import DASH, Column, Schedule
-from schedules.tables import load
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from schedules.behaviour.readings import Reading
+    from schedules.behaviour.commissioning import Test
+    from schedules.connections.points import Point
+    from schedules.job.testing import Tested
     from schedules.plan import Plan
-    from schedules.tables import Row
 
 _NOTE = (
     "Prove the meter on a live source before and after. Dead tests first; a live one only by a licensed electrician, "
@@ -26,8 +24,13 @@ _NOTE = (
 
 @dataclass(frozen=True, slots=True)
 class ReadingRow:
-    """One expected reading; numbers in the function's unit [V or ohm], None where open or not read with a meter."""
+    """One test; numbers in the function's unit [V or ohm], None where open or not read with a meter.
 
+    found: what was found, with the reason where it is accepted without passing; verdict: what it comes to. Both empty
+    where nobody has recorded it.
+    """
+
+    id: str
     step: str
     order: int
     test: str
@@ -45,106 +48,73 @@ class ReadingRow:
     live: bool
     note: str
     source: str
+    found: str
+    verdict: str
+    initials: str
+    date: str
 
 
 def readings(plan: Plan) -> Schedule[ReadingRow]:
     """One row per reading, and one for each step that needs eyes instead of a meter, grouped by step."""
+    taken = {record.test: record for record in plan.derived.job.tested}
+    tests = commissioning(plan.derived).tests
+    recorded = sum(1 for test in tests if test.id in taken)
+    said = f" Recorded in the job: {recorded} of {len(tests)} tests." if recorded else ""
+    # What was found outweighs what was planned, as soon as anything was.
+    planned, done = (2, 1) if recorded else (1, 3)
     return Schedule(
         id="readings",
         title="Expected readings and commissioning record",
         columns=(
             Column("from", "From", lambda row: f"{row.from_enclosure} {row.from_terminal}".strip() or DASH),
             Column("to", "To", lambda row: f"{row.to_enclosure} {row.to_terminal}".strip() or DASH),
-            Column("state", "State", lambda row: row.state),
-            Column("expected", "Expected", lambda row: row.shown),
+            Column("state", "State", lambda row: row.state, rank=planned),
+            Column("expected", "Expected", lambda row: row.shown, rank=planned),
             Column("passes", "Passes", lambda row: row.passes),
             Column("note", "Note", lambda row: row.note or DASH, rank=2),
-            Column("found", "Found", lambda _row: "", rank=3),
-            Column("initials", "Initials", lambda _row: "", rank=3),
+            Column("found", "Found", _found, rank=done),
+            Column("initials", "Initials", lambda row: f"{row.initials} {row.date}".strip(), rank=done),
         ),
-        rows=tuple(_rows(plan)),
+        rows=tuple(_row(plan, test, taken.get(test.id)) for test in tests),
         group=lambda row: f"{row.order}  {row.test}",
-        note=_NOTE,
+        note=_NOTE + said,
         enclosures=lambda row: (row.from_enclosure, row.to_enclosure),
     )
 
 
-def _rows(plan: Plan) -> Iterator[ReadingRow]:
-    by_step: dict[str, list[Reading]] = {}
-    for reading in expected_readings(plan.derived):
-        by_step.setdefault(reading.step, []).append(reading)
-    for row in load("commissioning_tests").rows:
-        step = row.text("step")
-        if step in by_step:
-            yield from (_row(plan, row, reading) for reading in by_step[step])
-        elif step not in _METER_STEPS:
-            yield _by_eye(row)
+def _found(row: ReadingRow) -> str:
+    return f"{row.found}: {row.verdict}" if row.found else ""
 
 
-_METER_STEPS = ("prove-dead", "continuity", "polarity", "contacts", "loop", "loaded")
-"""Steps whose rows come from the solved network; without a row there is nothing of the kind in this installation."""
-
-
-def _row(plan: Plan, row: Row, reading: Reading) -> ReadingRow:
-    landings = plan.derived.connections.landings
+def _row(plan: Plan, test: Test, record: Tested | None) -> ReadingRow:
+    reading = test.reading
+    start, end = (None, None) if reading is None else (reading.start, reading.end)
+    by_eye = "; ".join(filter(None, (test.how, test.note)))
     return ReadingRow(
-        step=reading.step,
-        order=row.count("order"),
-        test=row.text("test"),
-        state=reading.state,
-        function=str(reading.function),
-        from_enclosure=landings[reading.start].enclosure,
-        from_terminal=str(reading.start),
-        to_enclosure=landings[reading.end].enclosure,
-        to_terminal=str(reading.end),
-        expected=reading.expected,
-        low=reading.low,
-        high=reading.high,
-        shown=_value(reading.expected, reading.function),
-        passes=_band(reading),
-        live=reading.live,
-        note=reading.note,
-        source=str(reading.source),
+        id=test.id,
+        step=test.step,
+        order=test.order,
+        test=test.title,
+        state=test.state,
+        function="" if reading is None else str(reading.function),
+        from_enclosure=_enclosure(plan, start),
+        from_terminal=str(start or ""),
+        to_enclosure=_enclosure(plan, end),
+        to_terminal=str(end or ""),
+        expected=None if reading is None else reading.expected,
+        low=None if reading is None else reading.low,
+        high=None if reading is None else reading.high,
+        shown=DASH if reading is None else value_words(reading.expected, reading.function),
+        passes=test.passes,
+        live=not test.dead or (reading is not None and reading.live),
+        note=by_eye if reading is None else test.note,
+        source=str(test.source),
+        found="" if record is None else "; ".join(filter(None, (record.found, record.reason))),
+        verdict="" if record is None else str(verdict(test, record)),
+        initials="" if record is None else record.initials,
+        date="" if record is None else record.date,
     )
 
 
-def _by_eye(row: Row) -> ReadingRow:
-    """A step without a terminal pair: how it is done stands as its note."""
-    return ReadingRow(
-        step=row.text("step"),
-        order=row.count("order"),
-        test=row.text("test"),
-        state=row.text("state"),
-        function="",
-        from_enclosure="",
-        from_terminal="",
-        to_enclosure="",
-        to_terminal="",
-        expected=None,
-        low=None,
-        high=None,
-        shown=DASH,
-        passes=row.text("pass"),
-        live=row.text("state").startswith("live"),
-        note="; ".join(filter(None, (row.text("how"), row.text("note")))),
-        source=str(load("commissioning_tests").source(row)),
-    )
-
-
-def _value(value: float | None, function: Function) -> str:
-    if value is None:
-        return "over limit"
-    if function is Function.OHMS:
-        return f"{value:.2f} ohm" if value < 100 else f"{value:.0f} ohm"
-    digits = 0 if value >= 100 else 1
-    return f"{value:.{digits}f} {function}"
-
-
-def _band(reading: Reading) -> str:
-    if reading.low is None or reading.high is None:
-        return "over limit"
-    if not reading.high:
-        return _value(0.0, reading.function)
-    if not reading.low:
-        return f"under {_value(reading.high, reading.function)}"
-    return f"{_value(reading.low, reading.function).split()[0]} to {_value(reading.high, reading.function)}"
+def _enclosure(plan: Plan, point: Point | None) -> str:
+    return "" if point is None else plan.derived.connections.landings[point].enclosure

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from schedules.behaviour.diagnose import Finder, Found
 from schedules.behaviour.fault_list import FaultKind
-from schedules.behaviour.foretelling import OPEN, RIGHT
+from schedules.behaviour.foretelling import RIGHT
+from schedules.behaviour.meter_words import OPEN
 from schedules.behaviour.found import read_found, read_value, show_value
 from schedules.behaviour.planted import score, seek
 from schedules.behaviour.probes import ProbeKind

@@ -13,9 +13,17 @@ from schedules.templates import job_template, sheet_template
 from tests.screen_text import compare_with_kept
 from tests.stage import NARROW, WIDE, Stage, staged
 from wizard.steps import STEPS
+from wizard.widgets import commissioning_panel
+from wizard.widgets.step_panels import PANELS
 
 KEPT = Path(__file__).parent / "screens"
 SIZES = {"80x24": NARROW, "160x50": WIDE}
+
+
+def _to_next(step: str) -> tuple[str, ...]:
+    """The key to the step after this one; a panel may have another use for the arrows."""
+    return ("n",) if step in PANELS else ("right",)
+
 
 WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
     "start": (
@@ -29,7 +37,9 @@ WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("reach", ("escape", "escape", "r", "down", "down")),
         ("compare", ("escape", "c")),
     ),
-    "steps": tuple((step.id, ("right",) if place else ()) for place, step in enumerate(STEPS)),
+    "steps": tuple(
+        (step.id, _to_next(STEPS[place - 1].id) if place else ()) for place, step in enumerate(STEPS)
+    ),
     "answering": (
         ("room-field", ("right", "right", "down", "down", "enter")),
         ("room-refused", ("9", "enter")),
@@ -43,12 +53,26 @@ WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("steps-help", ("escape", "question_mark")),
         ("palette", ("escape", "ctrl+p")),
     ),
+    "site": (
+        ("what-if-list", ("I", "b")),
+        ("what-if", ("1", "0", "1", "enter")),
+        ("test-refused", ("x", "T", "end", "enter")),
+        ("test-initials", ("home", "enter")),
+        ("test-typing", ("enter", "R", "A", "enter", "enter")),
+        ("test-failed", ("0", "enter", "9", "enter")),
+        ("test-accepting", ("a",)),
+        ("diagnose", ("escape", "D")),
+        ("diagnose-other", ("tab",)),
+        ("diagnose-refused", ("escape", "o", "f", "f", "enter")),
+        ("diagnose-found", ("ctrl+u", "g", "a", "s", "space", "o", "f", "f", "enter")),
+    ),
 }
 
 
 @pytest.fixture
-def small_job(site: Path) -> Path:
+def small_job(site: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The example that the program itself gives for a sheet and a job: small, and written to be read."""
+    monkeypatch.setattr(commissioning_panel, "today", lambda: "2026-04-12")
     (site / "sheet.toml").write_text(sheet_template(), encoding="utf-8")
     (site / "job.toml").write_text(job_template(), encoding="utf-8")
     return Path("job.toml")

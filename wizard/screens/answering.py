@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import TYPE_CHECKING
 
 from textual import getters
@@ -21,11 +20,12 @@ from wizard.forms import acknowledge_form, entry_form
 from wizard.screens.form import FormScreen
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.pick import PickScreen
+from wizard.today import today
 from wizard.widgets.question_panel import QuestionPanel
 
 if TYPE_CHECKING:
     from wizard.answering import Value
-    from wizard.messages import Applied, Picked, Pressed, Signing, Typed
+    from wizard.messages import Applied, Picked, Pressed, Recorded, Signing, Typed
     from wizard.question import Question
     from wizard.screens.form import Values
     from wizard.session import Session
@@ -111,7 +111,7 @@ class AnsweringScreen(JobScreen):
                 finding,
                 initials=self._initials,
                 reason=str(values["reason"]),
-                date=datetime.date.today().isoformat(),
+                date=today(),
                 decided_by=str(values["decided_by"]) if "decided_by" in values else None,
             )
             return self.take(edits, f"Acknowledged by {self._initials}: {finding.severity} {finding.subject}")
@@ -122,3 +122,7 @@ class AnsweringScreen(JobScreen):
         """Apply a remedy."""
         words = self.take(event.edits, event.words)
         self.notify(words or f"{event.words}. Press u to take it back.", markup=False)
+
+    def on_recorded(self, event: Recorded) -> None:
+        """Keep in the job what was done on site."""
+        self._tell(self.take(event.edits, event.words))

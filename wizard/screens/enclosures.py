@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import getters
@@ -18,6 +17,7 @@ from wizard.marking import ends_of
 from wizard.screens.browse import WIDE, BrowseScreen
 from wizard.screens.form import Form, FormScreen
 from wizard.screens.large import LargeScreen
+from wizard.today import today
 from wizard.widgets.schedule_table import ScheduleTable
 from wizard.widgets.search import SearchInput
 
@@ -112,8 +112,7 @@ class EnclosuresScreen(BrowseScreen):
                 f"Not landed: {row.number} at {row.terminal}",
             )
         else:
-            today = datetime.date.today().isoformat()
-            edits = mark_landed(job, row.cable, row.terminal, self._initials, today)
+            edits = mark_landed(job, row.cable, row.terminal, self._initials, today())
             did = f"Landed: {row.number} at {row.terminal}"
         try:
             self.session.answer(edits, did)

@@ -13,8 +13,10 @@ from textual.widgets import ContentSwitcher, Footer, OptionList, Static
 from schedules.quantities.lengths import Style
 from wizard import keys
 from wizard.doors import behind
+from wizard.fault_finding import FinderShelf
 from wizard.questions import groups_of, measurements
 from wizard.screens.answering import AnsweringScreen
+from wizard.screens.diagnose import DiagnoseScreen
 from wizard.screens.effect import EffectScreen
 from wizard.screens.measure import MeasureScreen
 from wizard.steps import STEPS, step_of
@@ -57,6 +59,7 @@ class StepsScreen(AnsweringScreen):
         self._style = 0
         self._showing: StepId | None = None
         self._unplanned: int | None = None
+        self._finders = FinderShelf()
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -119,7 +122,9 @@ class StepsScreen(AnsweringScreen):
 
     def _widen(self, *, in_list: bool) -> None:
         """Give a wide panel the room of the list of steps, unless the cursor stands in the list."""
-        self.set_class(self.step in PANELS and PANELS[self.step].WHOLE_WIDTH and not in_list, "-table")
+        panel = PANELS.get(self.step)
+        self.set_class(panel is not None and panel.WHOLE_WIDTH and not in_list, "-table")
+        self.set_class(panel is not None and panel.ALONE, "-alone")
 
     def _enter(self) -> None:
         """Put the cursor into the step in view."""
@@ -133,7 +138,10 @@ class StepsScreen(AnsweringScreen):
         self.steps.pick(step_of(event.answer))
         self.step = step_of(event.answer)
         self._fill(snapshot)
-        self.questions.seek(event.answer, event.subject)
+        if self._panel is not None:
+            self._panel.seek(event.answer)
+        else:
+            self.questions.seek(event.answer, event.subject)
 
     def on_question_panel_past_end(self, event: QuestionPanel.PastEnd) -> None:
         """Go on to the next step, or back to the one before."""
@@ -223,6 +231,12 @@ class StepsScreen(AnsweringScreen):
         """Go through one of the quick doors with this job."""
         if self.session.now.plan is not None:
             self.app.push_screen(behind(door, self.session))
+
+    def action_diagnose(self) -> None:
+        """Find a fault of the installation as it is planned."""
+        plan = self.session.now.plan
+        if plan is not None:
+            self.app.push_screen(DiagnoseScreen(self._finders, plan.derived))
 
     def action_measure(self) -> None:
         """Ask for one measurement at a time, large: those that are missing, else all of them."""

@@ -7,13 +7,19 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.containers import Vertical
 
 if TYPE_CHECKING:
+    from wizard.question import Answer
     from wizard.session import Snapshot
 
 
 class StepPanel(Vertical):
-    """The panel of one step. WHOLE_WIDTH: a narrow screen gives it the room of the list of steps too."""
+    """The panel of one step.
+
+    WHOLE_WIDTH: a narrow screen gives it the room of the list of steps too. ALONE: a wide one gives it the room of
+    what the last answer did.
+    """
 
     WHOLE_WIDTH: ClassVar[bool] = True
+    ALONE: ClassVar[bool] = False
 
     def __init__(self, *, id: str) -> None:  # noqa: A002  the framework's own word
         super().__init__(id=id)
@@ -21,6 +27,10 @@ class StepPanel(Vertical):
     def show(self, snapshot: Snapshot) -> None:
         """Take the job as it stands now."""
         raise NotImplementedError
+
+    def seek(self, _answer: Answer) -> None:
+        """Bring what the job records there under the cursor, where the panel shows such things."""
+        self.enter()
 
     def enter(self) -> None:
         """Put the cursor into the panel."""

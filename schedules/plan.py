@@ -14,6 +14,7 @@ from schedules.checks.boxes import check_boxes
 from schedules.checks.branches import check_branches
 from schedules.checks.choices import check_choices
 from schedules.checks.contacts import check_contacts
+from schedules.checks.disconnecting import check_disconnecting
 from schedules.checks.duct import check_duct
 from schedules.checks.excess import check_excess
 from schedules.checks.fire import check_fire
@@ -63,6 +64,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_boring,
     check_branches,
     check_protection,
+    check_disconnecting,
     check_outlets,
     check_contacts,
     check_limited,

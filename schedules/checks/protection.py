@@ -87,6 +87,12 @@ def _multiwire(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             says=f"{planned.circuit.tag} is a multiwire circuit with one pole: its legs don't open together",
             rule="all ungrounded conductors of a multiwire circuit open together at the panel",
             source=rule("multiwire_disconnect", edition).source,
+            remedies=(
+                Remedy(
+                    "a two-pole breaker, or two one-pole ones with an identified handle tie: the equipment sheet then "
+                    f"gives {planned.circuit.tag} two poles"
+                ),
+            ),
         )
 
 

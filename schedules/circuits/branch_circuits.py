@@ -200,7 +200,8 @@ def breaker(*, legs: int, multiwire: bool, shunt_trip: bool, edition: Code) -> B
     if legs > 1:
         features.append("opens both legs together")
     if multiwire:
-        features.append("one disconnect for all legs that share the neutral, at the origin")
+        tie = "" if shunt_trip else ", or two one-pole breakers with an identified handle tie"
+        features.append(f"common trip for the legs that share the neutral{tie}")
     if shunt_trip:
         features.append("with shunt trip, which the breaker's maker must offer for this frame")
     return Breaker(

@@ -12,6 +12,9 @@ from schedules.sheet.wiring import Feed
 
 BreakerType = Literal["standard", "GFCI", "AFCI", "AFCI and GFCI"]
 
+Means = Literal["lockable breaker", "breaker in sight", "switch in sight"]
+"""How something wired in is disconnected from its supply."""
+
 LoadKey = Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Z0-9]{0,5}\.[a-z][a-z0-9]*(-[a-z0-9]+)*$")]
 """One load: `DEVICE.load`."""
 
@@ -24,7 +27,7 @@ class CircuitChange(Feed):
 
     downstream_of: taken from the load side of that breaker. breaker_type: what is planned or already there.
     gfci_receptacle: its receptacle has the ground-fault protection, not the breaker. extends: length by which an
-    existing circuit is only extended, without new outlets [in].
+    existing circuit is only extended, without new outlets [in]. disconnect: what disconnects what is wired in on it.
     """
 
     circuit: Tag
@@ -34,6 +37,7 @@ class CircuitChange(Feed):
     breaker_type: BreakerType | None = None
     gfci_receptacle: bool = False
     extends: Length | None = None
+    disconnect: Means | None = None
 
     @field_validator("downstream_of")
     @classmethod

@@ -36,6 +36,19 @@ CIRCUIT = (
     ),
     Field(
         "circuit",
+        "disconnect",
+        "Disconnected by",
+        "option",
+        "Whoever works on what is wired in must be able to cut it off, and to keep it off.",
+        "lockable breaker",
+        options=(
+            Option("lockable breaker", "breaker that locks open", "the lock stays on the breaker"),
+            Option("breaker in sight", "breaker in sight", "seen from there, within 50 ft"),
+            Option("switch in sight", "switch in sight", "seen from there, within 50 ft"),
+        ),
+    ),
+    Field(
+        "circuit",
         "spaces",
         "Spaces in the panel",
         "line",

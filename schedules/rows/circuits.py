@@ -5,14 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.circuits.circuit_wires import MATERIAL
 from schedules.rows.schedule import DASH, Column, Schedule
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from schedules.circuits.circuit_plan import CircuitPlan
+    from schedules.job.electrical import CircuitChange
     from schedules.plan import Plan
     from schedules.quantities.sizes import WireSize
+    from schedules.sheet.wiring import Circuit
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +48,7 @@ class CircuitRow:
     drop_9_percent: float | None
     drop_solved_percent: float | None
     connection: str
+    disconnect: str
     receptacle: str
     cables: str
     spaces: str
@@ -83,6 +87,7 @@ def circuits(plan: Plan) -> Schedule[CircuitRow]:
                 right=True,
             ),
             Column("connection", "Connected", lambda row: row.connection, rank=3),
+            Column("disconnect", "Disconnected by", lambda row: row.disconnect, rank=3),
             Column("receptacle", "Receptacle", lambda row: row.receptacle, rank=3),
             Column("planned", "Breaker planned", lambda row: row.planned, rank=3),
             Column("from", "Taken from", lambda row: row.taken_from, rank=3),
@@ -92,7 +97,8 @@ def circuits(plan: Plan) -> Schedule[CircuitRow]:
         rows=rows,
         note=(
             f"{len(rows)} circuits, {spaces} breaker spaces. Protection, least wire, ground and circuit are what "
-            f"NEC {plan.derived.job.job.code} asks for, as amended in the job; a licensed electrician decides."
+            f"NEC {plan.derived.job.job.code} asks for, as amended in the job, all conductors of {MATERIAL}: another "
+            "metal takes other sizes and terminals. A licensed electrician decides."
         ),
     )
 
@@ -128,12 +134,20 @@ def _row(plan: Plan, planned: CircuitPlan) -> CircuitRow:
         drop_9_percent=drop.by_impedance.percent if drop is not None else None,
         drop_solved_percent=drop.solved_percent if drop is not None else None,
         connection=circuit.connection or DASH,
+        disconnect=_disconnect(circuit, change),
         receptacle=_receptacle(planned),
         cables=", ".join(need.cables) or DASH,
         spaces=(change.spaces if change and change.spaces else DASH),
         directory=(change.directory if change and change.directory else f"{circuit.name}{own}"),
         taken_from=(change.downstream_of if change and change.downstream_of else OWN_BREAKER),
     )
+
+
+def _disconnect(circuit: Circuit, change: CircuitChange | None) -> str:
+    """What cuts off what is on the circuit: a plug, or what the job says."""
+    if circuit.connection == "cord":
+        return "plug"
+    return change.disconnect if change is not None and change.disconnect is not None else DASH
 
 
 def _receptacle(planned: CircuitPlan) -> str:

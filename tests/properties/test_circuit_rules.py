@@ -223,9 +223,12 @@ def test_breakers() -> None:
     assert two.poles == 2
     assert two.features == (
         "opens both legs together",
-        "one disconnect for all legs that share the neutral, at the origin",
+        "common trip for the legs that share the neutral",
         "with shunt trip, which the breaker's maker must offer for this frame",
     )
+    # A handle tie opens both by hand; only a common trip lets the coil open both.
+    by_hand = breaker(legs=2, multiwire=True, shunt_trip=False, edition="2023").features
+    assert by_hand[1].endswith("or two one-pole breakers with an identified handle tie")
     for legs, multiwire in ((1, True), (3, False), (0, False)):
         with pytest.raises(ValueError, match="one leg, or two"):
             breaker(legs=legs, multiwire=multiwire, shunt_trip=False, edition="2023")

@@ -23,6 +23,7 @@ disconnect_large|2023|422.31(B)|300|VA|one
 disconnect_motor|2023|422.31(C)|0.125|hp|one
 disconnect_plug|2023|422.33(A)|||one
 disconnect_range_plug|2023|422.33(B)|||one
+in_sight_within|2020;2023|Article 100|50|ft|memory
 nameplate_split|2023|422.62(B)|15|A|one
 range_circuit_min|2023|210.19(C)|40|A|two
 range_circuit_min|2020|210.19(A)(3)|40|A|two

@@ -47,6 +47,7 @@ ALLOWED: dict[str, dict[float, str]] = {
     "circuits/cooking_load": {1000: "W in a kW"},
     "raceways/fill": {3: "three conductors jam side by side, by definition of the ratio"},
     "checks/framing_remedies": {0.25: "furring is cut to quarter inches, ours"},
+    "circuits/disconnects": {12: "in in a ft"},
     "circuits/gfci_afci": {12: "in in a ft"},
     "circuits/grounding": {
         0.002: "areas are printed to three or four figures, so a ratio of two is good to this share"

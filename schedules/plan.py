@@ -32,8 +32,8 @@ from schedules.checks.reaching import check_reaching
 from schedules.checks.separation import check_separation
 from schedules.checks.site import check_site
 from schedules.checks.supply import check_supply
-from schedules.checks.ways import check_ways
 from schedules.checks.tested import check_tested
+from schedules.checks.ways import check_ways
 from schedules.checks.work import check_work
 from schedules.derived import derive
 from schedules.findings import in_order
@@ -74,9 +74,9 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_air,
     check_gas,
     check_work,
+    check_tested,
 )
 
-    check_tested,
 
 @dataclass(frozen=True, slots=True)
 class Plan:

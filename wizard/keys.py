@@ -74,6 +74,9 @@ STEPS = [
         "s", "step('schedules')", "Schedules", "See the tables of terminations, cables, circuits and openings"
     ),
     key("d", "step('diagram')", "Diagram", "Write the proved drawing"),
+    key("I", "step('interlocks')", "Interlocks", "See what each cause does, and what a fault would change"),
+    key("T", "step('commissioning')", "Tests", "Take the commissioning tests in their order"),
+    key("D", "diagnose", "Diagnose", "Find a fault by symptoms and readings, one at a time"),
     key("P", "step('print')", "Print", "Make the package that each person on site works from"),
     key(
         "t",
@@ -81,9 +84,6 @@ STEPS = [
         "Terminations",
         "One enclosure: every conductor, terminal, strip length and torque",
     ),
-    key("I", "step('interlocks')", "Interlocks", "See what each cause does, and what a fault would change"),
-    key("T", "step('commissioning')", "Tests", "Take the commissioning tests in their order"),
-    key("D", "diagnose", "Diagnose", "Find a fault by symptoms and readings, one at a time"),
     key("r", "door('reach')", "Reach", "One cable: what it needs against what it has, with the working"),
     key("c", "door('compare')", "Compare", "Two choices side by side: what the other one would change"),
     key("down,up,enter", "enter_step", "Go in", "Put the cursor into the step"),

@@ -13,7 +13,6 @@ TESTED = (
         "What the meter showed, with its unit; yes or no where eyes judge.",
         "119.8 V",
         required=True,
-        allowed="a voltage, a resistance or OL; yes or no",
     ),
     Field(
         "tested",

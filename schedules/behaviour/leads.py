@@ -22,53 +22,69 @@ def in_reach(landing: Landing) -> bool:
 def pairs(derived: Derived) -> Iterator[tuple[Point, Point]]:
     """Each landed terminal that may be live, against neutral and ground or its supply's return beside it."""
     seen: set[tuple[int, int]] = set()
-    nets = derived.network.netlist.nets
+    nets, leads = derived.network.netlist.nets, Leads(derived)
     for point, landing in derived.connections.landings.items():
         if landing.carries == "ground" or not derived.connections.landed(point) or not in_reach(landing):
             continue
-        for reference in _references(derived, point, landing):
+        for reference in leads.references(point):
             pair = (nets[point], nets[reference])
-            if pair not in seen and pair[0] != pair[1]:
+            if pair not in seen:
                 seen.add(pair)
                 yield point, reference
 
 
-def _references(derived: Derived, point: Point, landing: Landing) -> Iterator[Point]:
-    if landing.circuit_class in POWER_LIMITED:
-        yield from _returns(derived, point, landing.enclosure)
-        return
-    landings = derived.connections.landings
-    circuits = {item.circuit for item in derived.connections.landed(point)}
-    near = [
-        other
-        for other, there in landings.items()
-        if there.enclosure == landing.enclosure and other.device != MAINS and in_reach(there)
-    ]
-    near.sort(key=lambda other: other.device != point.device)
-    if landing.carries != "neutral":
-        yield from [item for item in near if _is_neutral_of(derived, item, circuits)][:1]
-    yield from [item for item in near if landings[item].carries == "ground"][:1]
+class Leads:
+    """The terminals of one installation that leads can be put to, by enclosure."""
 
+    def __init__(self, derived: Derived) -> None:
+        self._connections = derived.connections
+        self._network = derived.network
+        self._nets = derived.network.netlist.nets
+        self._within: dict[str, list[Point]] = {}
+        for point, landing in derived.connections.landings.items():
+            if in_reach(landing):
+                self._within.setdefault(landing.enclosure, []).append(point)
 
-def _is_neutral_of(derived: Derived, point: Point, circuits: set[str | None]) -> bool:
-    """Whether a neutral of one of these circuits lands on the terminal."""
-    landed = derived.connections.landed(point)
-    neutral = derived.connections.landings[point].carries == "neutral"
-    return neutral and any(item.circuit in circuits for item in landed)
+    def references(self, point: Point) -> Iterator[Point]:
+        """What a terminal is measured against, on another net: neutral, then ground, or its supply's return."""
+        landing = self._connections.landings[point]
+        limited = landing.circuit_class in POWER_LIMITED
+        beside = self._returns(point, landing) if limited else self._neutral_and_ground(point, landing)
+        return (other for other in beside if self._nets[other] != self._nets[point])
 
+    def far_return(self, point: Point) -> Point | None:
+        """A power-limited terminal's return beside it, where the supply itself stands elsewhere: by its potential."""
+        landings = self._connections.landings
+        place = self._network.block_of_net.get(self._nets[point])
+        if place is None or landings[point].circuit_class not in POWER_LIMITED:
+            return None
+        block = self._network.blocks[place]
+        poles = {block.branches[source.key].b for source in block.sources}
+        names = {landing.potential for other, landing in landings.items() if self._nets[other] in poles}
+        within = self._within.get(landings[point].enclosure, ())
+        return next((item for item in within if landings[item].potential in names and item != point), None)
 
-def _returns(derived: Derived, point: Point, enclosure: str) -> Iterator[Point]:
-    """A terminal of this enclosure on the second pole of the supply that the point hangs on."""
-    network = derived.network
-    nets = network.netlist.nets
-    place = network.block_of_net.get(nets[point])
-    if place is None:
-        return
-    for source in network.blocks[place].sources:
-        pole = network.blocks[place].branches[source.key].b
-        found = [
-            other
-            for other, there in derived.connections.landings.items()
-            if there.enclosure == enclosure and nets[other] == pole and in_reach(there)
-        ]
-        yield from found[:1]
+    def _neutral_and_ground(self, point: Point, landing: Landing) -> Iterator[Point]:
+        circuits = {item.circuit for item in self._connections.landed(point)}
+        near = [other for other in self._within.get(landing.enclosure, ()) if other.device != MAINS]
+        near.sort(key=lambda other: other.device != point.device)
+        if landing.carries != "neutral":
+            yield from [item for item in near if self._is_neutral_of(item, circuits)][:1]
+        yield from [item for item in near if self._connections.landings[item].carries == "ground"][:1]
+
+    def _is_neutral_of(self, point: Point, circuits: set[str | None]) -> bool:
+        """Whether a neutral of one of these circuits lands on the terminal."""
+        neutral = self._connections.landings[point].carries == "neutral"
+        return neutral and any(item.circuit in circuits for item in self._connections.landed(point))
+
+    def _returns(self, point: Point, landing: Landing) -> Iterator[Point]:
+        """A terminal of this enclosure on the second pole of the supply that the point hangs on."""
+        place = self._network.block_of_net.get(self._nets[point])
+        if place is None:
+            return
+        block = self._network.blocks[place]
+        for source in block.sources:
+            pole = block.branches[source.key].b
+            yield from [item for item in self._within.get(landing.enclosure, ()) if self._nets[item] == pole][
+                :1
+            ]

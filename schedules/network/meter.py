@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.network.impedance import METER_OHM
-from schedules.network.nodal import potentials
+from schedules.network.nodal import GROUNDED, potentials
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -28,6 +28,15 @@ class Volts:
     dc: float
 
 
+@dataclass(frozen=True, slots=True)
+class _Potential:
+    """A net's alternating and direct voltage [V], and the island within which they compare."""
+
+    ac: complex
+    dc: float
+    island: tuple[int, int]
+
+
 class Meter:
     """A digital multimeter put to one situation, its leads anywhere."""
 
@@ -45,6 +54,28 @@ class Meter:
         if len(held) == 2:
             ac = self._netlist.held[start] - self._netlist.held[end]
         return Volts(abs(ac), dc)
+
+    def open_volts(self, a: Point, b: Point) -> Volts:
+        """The same for a meter that draws nothing, off the solved voltages as they stand.
+
+        Many pairs cost a look each. What nothing joins to the other lead shows nothing against it.
+        """
+        one, two = (self._potential(net) for net in self._nets(a, b))
+        if one.island != two.island:
+            return Volts(0.0, 0.0)
+        return Volts(abs(one.ac - two.ac), one.dc - two.dc)
+
+    def _potential(self, net: int) -> _Potential:
+        if net in self._netlist.held:
+            return _Potential(self._netlist.held[net], 0.0, (GROUNDED, GROUNDED))
+        place = self._situation.network.block_of_net.get(net)
+        if place is None:
+            return _Potential(0j, 0.0, (GROUNDED - 1, net))
+        solved = self._situation.solution.solved[place]
+        island = solved.ac.island[net]
+        dc = solved.dc.volts[net].real if solved.has_dc else 0.0
+        ac = solved.ac.volts[net] if solved.has_ac else 0j
+        return _Potential(ac, dc, (GROUNDED, GROUNDED) if island == GROUNDED else (place, island))
 
     def ohms(self, a: Point, b: Point) -> float | None:
         """Resistance between two points with every source at rest [ohm], None where nothing joins them.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from schedules.behaviour.end_readings import end_readings
 from schedules.quantities.lengths import format_length
 from schedules.quantities.units import Dimension, format_quantity
 from schedules.rows.schedule import DASH, Column, Schedule
@@ -12,6 +13,7 @@ from schedules.rows.schedule import DASH, Column, Schedule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from schedules.behaviour.end_readings import EndReading
     from schedules.connections.points import Conductor, Landing, Point, Spare
     from schedules.plan import Plan
 
@@ -24,7 +26,8 @@ class Termination:
     """One conductor end. Each row stands alone: where, what, how, and where the other end is.
 
     strip_in: length to bare [in]. torque_lbf_in: torque [lbf·in]. stated_on_label: strip length and torque stand on
-    the label of somebody else's equipment. holds, present: conductors that the terminal takes and has.
+    the label of somebody else's equipment. holds, present: conductors that the terminal takes and has. reading: what
+    the meter shows here once all is landed: how much, to what, in which state; no_reading: why it says nothing.
     """
 
     enclosure: str
@@ -45,6 +48,8 @@ class Termination:
     stated_on_label: bool
     holds: int
     present: int
+    reading: str
+    no_reading: str
     label: str
 
     @property
@@ -112,6 +117,7 @@ def terminations(plan: Plan) -> Schedule[Termination]:
             Column("torque", "Torque", _torque),
             Column("cable", "Cable", lambda row: f"{row.cable} {row.core}", rank=2),
             Column("prepare", "End", lambda row: row.prepare, rank=2),
+            Column("reading", "Meter reads", lambda row: row.reading or f"({row.no_reading})", rank=2),
             Column("function", "Function", lambda row: row.function, rank=3),
             Column("holds", "Holds", lambda row: f"{row.present} of {row.holds}", rank=4),
             Column("label", "Label text", lambda row: row.label, rank=5),
@@ -119,7 +125,11 @@ def terminations(plan: Plan) -> Schedule[Termination]:
         rows=rows,
         group=lambda row: f"{row.enclosure}  {row.enclosure_name}",
         enclosures=lambda row: (row.enclosure,),
-        note="Torque with a calibrated tool. 'see label': the panel's or the equipment's own label states the value.",
+        note=(
+            "Torque with a calibrated tool. 'see label': the panel's or the equipment's own label states the value. "
+            "Meter reads: with all landed; dead: every breaker off and locked; idle: armed, nothing in use. Live "
+            "readings are an electrician's."
+        ),
     )
 
 
@@ -200,6 +210,7 @@ def _ends(plan: Plan) -> Iterator[Termination]:
     connections = plan.derived.connections
     names = {item.tag: item.name for item in plan.derived.selection.enclosures}
     order = {item.tag: place for place, item in enumerate(plan.derived.selection.enclosures)}
+    readings = end_readings(plan.derived)
     place = {point: rank for rank, point in enumerate(connections.landings)}
     ends = [
         (order.get(connections.landings[here].enclosure, len(order)), place[here], conductor, here, there)
@@ -228,8 +239,23 @@ def _ends(plan: Plan) -> Iterator[Termination]:
             stated_on_label=clamp is None,
             holds=clamp.holds if clamp is not None else 1,
             present=len(connections.landed(here)),
+            reading="" if isinstance(read := readings[here], str) else _reading(read),
+            no_reading=read if isinstance(read, str) else "",
             label=label_text(plan, conductor, here, there),
         )
+
+
+def _reading(reading: EndReading) -> str:
+    """How much, to what, in which state: `120 V to J:N, in use`."""
+    if reading.below_ohm is not None:
+        amount = f"under {reading.below_ohm:g} ohm"
+    elif reading.below_v is not None:
+        amount = f"under {reading.below_v:g} V"
+    elif reading.volts is not None and abs(reading.volts.dc) > reading.volts.ac:
+        amount = f"{abs(reading.volts.dc):.0f} V dc"
+    else:
+        amount = f"{reading.volts.ac if reading.volts is not None else 0.0:.0f} V"
+    return f"{amount} to {reading.reference}, {reading.when}"
 
 
 def _strip(row: Termination) -> str:

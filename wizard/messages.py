@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from wizard.question import Answer, Question
     from wizard.session import Session
 
-Door = Literal["terminations", "reach", "compare", "drawings"]
+Door = Literal["terminations", "reach", "compare", "drawings", "class"]
 """A quick door: what a person may want from a job without going through its steps."""
 
 
@@ -130,6 +130,15 @@ class PlanFailed(Message):
         self.words = words
 
 
+class SheetPlanned(Message):
+    """The worker has planned what one version of an equipment sheet makes."""
+
+    def __init__(self, version: int, plan: Plan) -> None:
+        super().__init__()
+        self.version = version
+        self.plan = plan
+
+
 class Drawn(Message):
     """The worker has written the drawings, or says why it did not.
 
@@ -162,10 +171,25 @@ class Printed(Message):
 
 
 class Compared(Message):
-    """The worker has planned the other choice at one place of the list, or says why it can't."""
+    """The worker has planned the other choice at one place of the list, or says why it can't. after: that plan."""
 
-    def __init__(self, place: int, comparison: Comparison | None, words: str) -> None:
+    def __init__(
+        self, place: int, comparison: Comparison | None, words: str, after: Plan | None = None
+    ) -> None:
         super().__init__()
+        self.after = after
         self.place = place
         self.comparison = comparison
         self.words = words
+
+
+class Resketch(Message):
+    """A sketch has more or less room than before."""
+
+
+class Sketched(Message):
+    """The worker has sketched the wall that is measured."""
+
+    def __init__(self, lines: tuple[str, ...]) -> None:
+        super().__init__()
+        self.lines = lines

@@ -15,6 +15,7 @@ from schedules.site.zones import Zone
 if TYPE_CHECKING:
     from schedules.framing.bored_holes import BoredHole
     from schedules.job.kitchen import CookingRange
+    from schedules.job.records import Job
     from schedules.plan import Plan
     from schedules.site.hood_place import HungHood
     from schedules.site.reach_region import Region
@@ -121,27 +122,44 @@ def wall_content(plan: Plan, wall: PlacedWall, cable: str | None = None) -> Wall
     cable: whose reach is shaded; without it that of every cable that is short or tight and whose end stands here.
     """
     derived = plan.derived
-    devices = tuple(device for device in derived.devices if device.wall.tag == wall.tag)
     routes = {item.cable: item.route for item in derived.lengths if isinstance(item.route, Route)}
     found = pieces({tag: route.legs for tag, route in routes.items()})
-    on_main = derived.room is not None and derived.room.main.tag == wall.tag
-    ceiling = derived.job.site.ceiling
-    tops = [device.zone.top for device in devices] + [item.zone.top for item in wall.cabinets]
+    return replace(
+        bare_wall(derived.job, wall, derived.devices, derived.hung, is_main=_is_main(plan, wall)),
+        holes=tuple(hole for hole in derived.holes if hole.wall == wall.tag),
+        ways=tuple(piece for piece in found if _on(wall, piece)),
+        raceways=tuple((item.raceway, item.cables) for item in derived.raceways),
+        shades=tuple(_shades(plan, wall, cable)),
+    )
+
+
+def bare_wall(
+    job: Job, wall: PlacedWall, devices: tuple[WallDevice, ...], hung: HungHood | None, *, is_main: bool
+) -> WallContent:
+    """What stands on a wall by its measurements alone, before any way is looked for."""
+    here = tuple(device for device in devices if device.wall.tag == wall.tag)
+    ceiling = job.site.ceiling
+    tops = [device.zone.top for device in here] + [item.zone.top for item in wall.cabinets]
     return WallContent(
         wall=wall,
         first_in=0.0,
         last_in=wall.length_in,
         height_in=ceiling if ceiling is not None else max((96.0, *tops)),
         height_measured=ceiling is not None,
-        devices=devices,
-        holes=tuple(hole for hole in derived.holes if hole.wall == wall.tag),
-        ways=tuple(piece for piece in found if _on(wall, piece)),
-        raceways=tuple((item.raceway, item.cables) for item in derived.raceways),
-        hood=derived.hung if on_main else None,
-        cooking_range=derived.job.cooking_range if on_main else None,
-        shades=tuple(_shades(plan, wall, cable)),
-        bare=(derived.job.site.wall_finish or 0.0, derived.job.site.floor_finish or 0.0),
+        devices=here,
+        holes=(),
+        ways=(),
+        raceways=(),
+        hood=hung if is_main else None,
+        cooking_range=job.cooking_range if is_main else None,
+        shades=(),
+        bare=(job.site.wall_finish or 0.0, job.site.floor_finish or 0.0),
     )
+
+
+def _is_main(plan: Plan, wall: PlacedWall) -> bool:
+    room = plan.derived.room
+    return room is not None and room.main.tag == wall.tag
 
 
 def may_move(plan: Plan, cable: str) -> bool:

@@ -72,7 +72,7 @@ def wall_sketch(
     high = max(3, min(rows - 2, round(content.height_in / inches / _HEIGHT_OF_CHARACTER)))
     grid = _Grid(across, high, content.wall.length_in, content.height_in)
     _draw(grid, content, signs, subject, cable)
-    level, upright, *corners = signs.wall
+    level, upright, *corners = tuple(signs.wall)
     top = corners[0] + level * across + corners[1]
     bottom = corners[3] + level * across + corners[2]
     return (top, *(f"{upright}{line}{upright}" for line in grid.lines()), bottom)
@@ -87,15 +87,17 @@ def sketch_legend(
     cable: str | None = None,
 ) -> tuple[str, ...]:
     """What the sketch shows, in lines of no more columns."""
-    ceiling = format_length(content.height_in) if content.height_measured else "not measured"
-    said = [
-        f"Wall {content.wall.tag} from inside, a sketch, not to scale: {format_length(content.wall.length_in)} long, "
-        f"ceiling {ceiling}."
-    ]
+    said = []
     device = next((item for item in content.devices if item.enclosure == subject), None)
     if device is not None:
         spot = f"{format_length(device.along_in)} along, {format_length(device.up_in)} up"
-        said.append(f"[{device.enclosure}] stands {spot}.")
+        inside = 0 <= device.along_in <= content.wall.length_in and 0 <= device.up_in <= content.height_in
+        said.append(f"[{device.enclosure}] stands {spot}{'' if inside else ', NOT ON THIS WALL'}.")
+    ceiling = format_length(content.height_in) if content.height_measured else "not measured"
+    long = format_length(content.wall.length_in)
+    said.append(
+        f"Wall {content.wall.tag} from inside, a sketch, not to scale: {long} long, ceiling {ceiling}."
+    )
     said += [
         f"{signs.reach * 2} {shade.mover} may stand here, by where its cables enter, and {shade.cable} reaches."
         for shade in content.shades
@@ -139,7 +141,7 @@ class _Grid:
 
     def outline(self, zone: Zone, characters: str) -> None:
         """The edge of a rectangle."""
-        level, upright, *corners = characters
+        level, upright, *corners = tuple(characters)
         left, top = self.at(zone.left, zone.top)
         right, bottom = self.at(zone.right, zone.bottom)
         for column in range(left, right + 1):
@@ -216,7 +218,7 @@ def _boxes(grid: _Grid, content: WallContent, signs: Signs, subject: str | None)
 
 
 def _way(grid: _Grid, content: WallContent, signs: Signs, cable: str) -> None:
-    level, upright, corner = signs.way
+    level, upright, corner = tuple(signs.way)
     drawn: set[tuple[int, int]] = set()
     ends: list[tuple[int, int]] = []
     for piece in content.ways:

@@ -7,8 +7,11 @@ from typing import TYPE_CHECKING
 
 from schedules.errors import InputError
 from schedules.files.validation import located, shown
+from schedules.findings import Edit
 from schedules.job.draft import read_draft
+from schedules.job.starting import start_job
 from schedules.plan import plan_job
+from schedules.questions.picking import everything
 from schedules.remedies import with_remedies
 from schedules.sheet.reading import read_sheet
 
@@ -18,6 +21,10 @@ if TYPE_CHECKING:
     from schedules.job.draft import Draft
     from schedules.plan import Plan
     from schedules.sheet.sheet import Sheet
+
+
+# A sheet is tried without a kitchen: no day and no edition of the code is anybody's answer then.
+_ANY_DAY, _ANY_EDITION = "2000-01-01", 2023
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,3 +58,21 @@ def read_sheet_of(draft: Draft) -> Sheet:
         found = ((("job", "sheet"), shown(draft.job.job.sheet), allowed),)
         raise InputError(located(draft.file, draft.text, found))
     return read_sheet(draft.sheet_path)
+
+
+def plan_unmeasured(sheet: Sheet, sheet_file: Path) -> Plan:
+    """The plan of a job in which all that fits together is bought and nothing is measured: what a sheet makes.
+
+    sheet_file: where the sheet is or will be.
+    """
+    draft = start_job(
+        sheet,
+        file=sheet_file.with_suffix(".job.toml"),
+        sheet_file=sheet_file,
+        name=sheet.sheet.name,
+        date=_ANY_DAY,
+        code=_ANY_EDITION,
+    )
+    together = everything(sheet)
+    bought = [choice.id for choice in sheet.choices if choice.id in together]
+    return plan_job(sheet, draft.edited((Edit("", None, "choices", bought),)).job)

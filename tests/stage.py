@@ -137,6 +137,16 @@ async def staged(job: Path | None = None, size: tuple[int, int] = NARROW) -> Asy
         yield stage
 
 
+@asynccontextmanager
+async def staged_sheet(sheet: Path, size: tuple[int, int]) -> AsyncIterator[Stage]:
+    """A running wizard in which an equipment sheet is written."""
+    app = Wizard(None, sheet)
+    async with app.run_test(size=size, notifications=True) as pilot:
+        stage = Stage(app, pilot)
+        await stage.settled()
+        yield stage
+
+
 def sample_job(name: str, folder: Path) -> Path:
     """A copy of a sample job, with its sheet, in a folder; its path from there."""
     shutil.copytree(SAMPLES / "sheets", folder / "sheets", dirs_exist_ok=True)

@@ -9,15 +9,18 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import App
 
 from schedules.cautions import CAUTIONS
+from schedules.errors import InputError
 from wizard import keys
 from wizard.messages import Refused
 from wizard.opening import opened
 from wizard.output import print_lines
 from wizard.palette import KeyCommands
 from wizard.screens.help import HelpScreen
+from wizard.screens.sheet import SheetScreen
 from wizard.screens.start import StartScreen
 from wizard.screens.steps import StepsScreen
 from wizard.screens.trouble import TroubleScreen
+from wizard.sheet_opening import sheet_session
 from wizard.theme import BRIGHT, DARK, THEMES
 
 if TYPE_CHECKING:
@@ -35,18 +38,20 @@ class Wizard(App[int]):
     BINDINGS: ClassVar[list[BindingType]] = list(keys.APP)
     COMMANDS: ClassVar[set[type[Provider] | Callable[[], type[Provider]]]] = {KeyCommands}
 
-    def __init__(self, job: Path | None) -> None:
+    def __init__(self, job: Path | None, sheet: Path | None = None) -> None:
         # With NO_COLOR the terminal's own two colours are used, which the framework does only for ansi colours.
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = DARK
         self.fault: Exception | None = None
-        self._job = job
+        self._job, self._sheet = job, sheet
 
     def on_mount(self) -> None:
         """Show the first screen, and the job on it where one was named."""
         self.push_screen(StartScreen(Path.cwd()))
+        if self._sheet is not None:
+            self._write_sheet(self._sheet)
         if self._job is None:
             return
         outcome = opened(self._job, None)
@@ -54,6 +59,12 @@ class Wizard(App[int]):
             self.push_screen(TroubleScreen(outcome.mistakes))
         else:
             self.push_screen(StepsScreen(outcome.session))
+
+    def _write_sheet(self, file: Path) -> None:
+        try:
+            self.push_screen(SheetScreen(sheet_session(file), file))
+        except InputError as error:
+            self.push_screen(TroubleScreen(error.mistakes))
 
     def action_help(self) -> None:
         """Explain the screen in view."""
@@ -82,12 +93,12 @@ class Wizard(App[int]):
         self._close_messages_no_wait()
 
 
-def run(job: Path | None) -> int:
-    """Open the wizard, with a job or on its first screen; the program's exit status.
+def run(job: Path | None, sheet: Path | None = None) -> int:
+    """Open the wizard, with a job, with an equipment sheet to write, or on its first screen; its exit status.
 
     Raises whatever fault of the program ended it, once the terminal is as it was.
     """
-    app = Wizard(job)
+    app = Wizard(job, sheet)
     app.run()
     if app.fault is not None:
         raise app.fault

@@ -58,10 +58,17 @@ START = [
         "Two choices side by side: what the other one would change",
         shown=True,
     ),
+    key(
+        "L",
+        "door('class')",
+        "Class",
+        "For a trainer: compare, demonstrate, tell a story, practise, print worksheets",
+    ),
     key("n", "new", "New job", "Begin a job from an equipment sheet"),
     key("y", "copy", "Copy", "Begin another job as a copy of the one under the cursor"),
     key("s", "sample", "Sample", "Open a copy of an invented sample job"),
     key("g", "tour", "Tour", "Be shown round on an invented kitchen; nothing of it is kept"),
+    key("w", "write_sheet", "Write sheet", "Write an equipment sheet from a maker's manual"),
 ]
 
 STEPS = [
@@ -86,6 +93,12 @@ STEPS = [
     ),
     key("r", "door('reach')", "Reach", "One cable: what it needs against what it has, with the working"),
     key("c", "door('compare')", "Compare", "Two choices side by side: what the other one would change"),
+    key(
+        "L",
+        "door('class')",
+        "Class",
+        "For a trainer: compare, demonstrate, tell a story, practise, print worksheets",
+    ),
     key("down,up,enter", "enter_step", "Go in", "Put the cursor into the step"),
     key("e", "effect", "Effect", "Show all that the last answer changed"),
     key("right", "next_step", "Step", "Go to the next step"),
@@ -133,6 +146,8 @@ FINDINGS = [
     ),
     key("i", "acknowledge", "Sign", "Acknowledge the finding with initials and a reason", shown=True),
     key("x", "reopen", "Reopen", "Take the acknowledgement of this finding back"),
+    key("right_square_bracket", "more", "More", "Read on in what is known of this finding", display="]"),
+    key("left_square_bracket", "less", "Less", "Read back in what is known of this finding", display="["),
 ]
 
 STEP_LIST = [

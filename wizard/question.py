@@ -14,8 +14,9 @@ Answer = tuple[str, str | None, str]
 StepId = str
 """The id of a step: a row of `wizard.steps.STEPS`."""
 
-Kind = Literal["answer", "choices", "raceway", "add", "remove"]
-"""What answering does: fill a key, pick the sheet's choices, put a cable into a raceway, add or remove an entry."""
+Kind = Literal["answer", "choices", "raceway", "add", "remove", "open"]
+"""What answering does: fill a key, pick the sheet's choices, put a cable into a raceway, add or remove an entry, open
+what is below."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +25,7 @@ class Question:
 
     written: the answer as the file writes it, empty where there is none. shown: the same for the eye. needed: the
     plan waits for it. picked: the values taken, where there are options. closed: why it can't be answered yet. doubted:
-    a finding bears on it.
+    a finding bears on it. fault: what is wrong with the answer that stands there.
     """
 
     field: Field
@@ -38,6 +39,7 @@ class Question:
     closed: str = ""
     doubted: bool = False
     kind: Kind = "answer"
+    fault: str = ""
 
     @property
     def answer(self) -> Answer:

@@ -98,7 +98,7 @@ def question_content(question: Question) -> Content:
     """What a question wants: the reason, then unit, range and example, then the answer in both systems."""
     field = question.field
     lines = [Content(field.why)]
-    if question.kind in ("add", "remove"):
+    if question.kind in ("add", "remove", "open"):
         return lines[0]
     if question.kind == "choices":
         return Content(_HOW_MANY[question.several, question.needed])
@@ -106,9 +106,9 @@ def question_content(question: Question) -> Content:
     if question.options:
         wants.append(Content(f"Enter opens the list of {len(question.options)} answers."))
     else:
-        wants.append(Content.assemble(("Range ", "bold"), field.range))
+        wants.append(Content.assemble(("Allowed " if field.allowed else "Range ", "bold"), field.range))
         wants += [Content.assemble(("Unit ", "bold"), field.unit)] if field.unit else []
-        wants.append(Content.assemble(("Example ", "bold"), field.example))
+        wants += [Content.assemble(("Example ", "bold"), field.example)] if field.example else []
     lines.append(Content("  ").join(wants))
     both = _both_ways(question)
     if both:

@@ -58,7 +58,8 @@ def validate(model: type[Model], data: Mapping[str, Any], file: str, text: str) 
 
 def located(file: str, text: str, found: Iterable[tuple[TomlPath, str, str]]) -> tuple[Mistake, ...]:
     """Give each (path, found, allowed) its line; a missing key takes its table's line."""
-    lines = positions(text)
+    found = tuple(found)
+    lines = positions(text) if found else {}
     mistakes = [
         Mistake(file, line_of(lines, path), dotted(path), what, allowed) for path, what, allowed in found
     ]

@@ -53,6 +53,7 @@ class Field:
     table, key: where the file keeps it. why: what it is needed for. example: how it may be written. lowest, highest:
     what is taken for a slip beyond them [in, for lengths; %, for shares; else the dimension's unit]. options: fixed
     answers; where the sheet gives them, they stand in `schedules.questions.offers`. required: no row goes without it.
+    allowed: what may stand there, where that says it better than the bounds do.
     """
 
     table: str
@@ -67,6 +68,7 @@ class Field:
     options: tuple[Option, ...] = ()
     longest: int = 120
     required: bool = False
+    allowed: str = ""
 
     @property
     def unit(self) -> str:
@@ -98,7 +100,7 @@ class Field:
             "option": lambda: " or ".join(option.words for option in self.options) or "one of the list",
             "options": lambda: "none, one or several of the list",
         }
-        return words.get(self.reads, lambda: f"1 to {self.longest} characters")()
+        return self.allowed or words.get(self.reads, lambda: f"1 to {self.longest} characters")()
 
     def read(self, text: str) -> object:
         """Take what a person typed; give what the file writes.

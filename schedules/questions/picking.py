@@ -101,3 +101,16 @@ def _ordered(sheet: Sheet, chosen: Iterable[str]) -> tuple[str, ...]:
     wanted = set(chosen)
     known = [item.id for item in sheet.choices]
     return (*(name for name in known if name in wanted), *sorted(wanted.difference(known)))
+
+
+def everything(sheet: Sheet) -> frozenset[str]:
+    """As much as fits together, taken in sheet order: of a group of one, the first that fits."""
+    chosen: frozenset[str] = frozenset()
+    for group in sheet.group:
+        for choice in group.choice:
+            if choice.id in chosen or (chosen & _rivals(sheet, choice)):
+                continue
+            picking = pick(sheet, chosen, choice)
+            if not picking.barred and not picking.dropped:
+                chosen = frozenset(picking.choices)
+    return chosen

@@ -21,6 +21,11 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(arguments: argparse.Namespace) -> int:
+    return open_wizard(job=arguments.job)
+
+
+def open_wizard(*, job: Path | None = None, sheet: Path | None = None) -> int:
+    """Open the full-screen program; its exit status. Raises RefusedError where there is no terminal."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise RefusedError(
             "hoodwright: the wizard needs a terminal",
@@ -29,7 +34,7 @@ def _run(arguments: argparse.Namespace) -> int:
     from wizard.app import run  # noqa: PLC0415
 
     gc.enable()
-    return run(arguments.job)
+    return run(job, sheet)
 
 
 COMMAND = Command(

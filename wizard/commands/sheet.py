@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_file
 from wizard.commands.document import give
+from wizard.commands.open_wizard import open_wizard
 from wizard.diagnostics import ExitCode
 from wizard.output import print_lines, width
 
@@ -26,6 +27,19 @@ def _check(arguments: argparse.Namespace) -> int:
     return ExitCode.SOUND
 
 
+def _write_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "sheet",
+        metavar="SHEET",
+        type=Path,
+        help="the equipment sheet's file, .toml; begun where there is none",
+    )
+
+
+def _write(arguments: argparse.Namespace) -> int:
+    return open_wizard(sheet=arguments.sheet)
+
+
 def _template(arguments: argparse.Namespace) -> int:
     from schedules.templates import sheet_template  # noqa: PLC0415
 
@@ -41,7 +55,7 @@ def _schema(arguments: argparse.Namespace) -> int:
 
 COMMAND = Command(
     name="sheet",
-    summary="equipment sheets: check one, start one, schema for an editor",
+    summary="equipment sheets: write one, check one, start one, schema for an editor",
     description=(
         "An equipment sheet is one hood family's data as its maker's manual gives it, in TOML: what may be bought, "
         "devices and terminals, connectors, cables, openings, circuits, behaviour."
@@ -49,8 +63,22 @@ COMMAND = Command(
     examples=(
         ("hoodwright sheet template -o hood.toml", "start a sheet from a small, commented example"),
         ("hoodwright sheet check hood.toml", "every mistake, with its line"),
+        ("hoodwright sheet write hood.toml", "write one in the wizard, checked while it is written"),
     ),
     parts=(
+        Command(
+            name="write",
+            summary="write a sheet in the wizard, checked while it is written",
+            description=(
+                "Write an equipment sheet from a maker's manual, one place of it at a time: what is still missing or "
+                "wrong stands beside it, and what the sheet makes with all that fits together. A file that isn't "
+                "there yet is begun from a small generic sheet. Every accepted entry is saved at once; comments in "
+                "the file are kept."
+            ),
+            examples=(("hoodwright sheet write hood.toml", "begin a sheet, or go on with it"),),
+            arguments=_write_arguments,
+            run=_write,
+        ),
         Command(
             name="check",
             summary="read a sheet and name every mistake in it",

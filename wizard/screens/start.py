@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -12,6 +13,7 @@ from textual.widgets import Footer, OptionList, Static
 from textual.widgets.option_list import Option
 
 from schedules.cautions import CAUTIONS
+from schedules.errors import InputError
 from schedules.text import printable
 from wizard import keys
 from wizard.doors import behind
@@ -19,9 +21,12 @@ from wizard.forms import job_form
 from wizard.opening import opened, opened_copy
 from wizard.recent import found_jobs, found_sheets, is_first_start, sample_jobs
 from wizard.screens.form import FormScreen
+from wizard.screens.pick import PickScreen
+from wizard.screens.sheet import SheetScreen
 from wizard.screens.steps import StepsScreen
 from wizard.screens.tour import TourScreen
 from wizard.screens.trouble import TroubleScreen
+from wizard.sheet_opening import NEW, sheet_form, sheet_session, sheets_question
 from wizard.tour import Ground
 
 if TYPE_CHECKING:
@@ -138,6 +143,27 @@ class StartScreen(Screen[None]):
             self.notify("There is no job here yet: press n to begin one.", markup=False)
         else:
             self._copy(job.path)
+
+    def action_write_sheet(self) -> None:
+        """Write an equipment sheet, a new one or one of those at hand."""
+        question = sheets_question(self._folder)
+        self.app.push_screen(PickScreen(question), self._write_on)
+
+    def _write_on(self, values: tuple[str | int, ...] | None) -> None:
+        if values is None:
+            return
+        if values[0] == NEW:
+            # The form is still in view when it hands the file on.
+            begun = partial(self.call_later, self._open_sheet)
+            self.app.push_screen(FormScreen(sheet_form(self._folder, begun)))
+        else:
+            self._open_sheet(Path(str(values[0])))
+
+    def _open_sheet(self, file: Path) -> None:
+        try:
+            self.app.push_screen(SheetScreen(sheet_session(file), file))
+        except InputError as error:
+            self.app.push_screen(TroubleScreen(error.mistakes))
 
     def action_sample(self) -> None:
         """Open a copy of the first sample."""

@@ -152,10 +152,10 @@ class QuestionRow(Widget, can_focus=True):
         option = self.option
         self.set_class(option is not None, "-option")
         self.set_class(option is not None and bool(option.barred), "-barred")
-        self.set_class(bool(self._error), "-refused")
+        self.set_class(bool(self._error or self.question.fault), "-refused")
         self.label.update(self._label())
         self.answer.update(self._answer())
-        words = self._error or ("" if option is None else _reason(option))
+        words = self._error or (self.question.fault if option is None else _reason(option))
         self.words.update(Content(words))
         self.words.display = bool(words)
 

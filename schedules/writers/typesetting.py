@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
 _TEMPLATES = Path(__file__).parent / "templates"
 _NO_DATE = datetime(1980, 1, 1, tzinfo=UTC)
@@ -23,16 +23,25 @@ def typeset(template: str, data: Mapping[str, Any], *, day: str) -> bytes:
 
     day: the job's date, which the file carries instead of the clock's. Raises TypesettingError.
     """
-    return _set(template, data, format="pdf", pdf_standards=["ua-1"], timestamp=moment(day))
+    pdf = _set(template, data, format="pdf", pdf_standards=["ua-1"], timestamp=moment(day))
+    if not isinstance(pdf, bytes):
+        raise TypesettingError(f"{template}: several files")
+    return pdf
 
 
-def image_of(svg: str, width_pt: float, height_pt: float, *, dpi: int) -> bytes:
-    """A drawing of that size [pt] as a PNG of so many dots per inch, in our typeface. Raises TypesettingError."""
-    data = {"svg": svg, "width": width_pt, "height": height_pt}
-    return _set("drawing.typ", data, format="png", ppi=float(dpi))
+def images_of(drawings: Iterable[tuple[str, float, float]], *, dpi: int) -> list[bytes]:
+    """Drawings, each as SVG with its width and height [pt], as PNGs of so many dots per inch, in our typeface.
+
+    Raises TypesettingError.
+    """
+    data = [{"svg": svg, "width": width_pt, "height": height_pt} for svg, width_pt, height_pt in drawings]
+    if not data:
+        return []
+    images = _set("drawings.typ", data, format="png", ppi=float(dpi))
+    return [images] if isinstance(images, bytes) else images
 
 
-def _set(template: str, data: Mapping[str, Any], **form: Any) -> bytes:
+def _set(template: str, data: object, **form: Any) -> bytes | list[bytes]:
     # Deferred: only what is set pays for the typesetter and its typeface.
     import fontpkg_arimo  # noqa: PLC0415
     import typst  # noqa: PLC0415
@@ -50,7 +59,7 @@ def _set(template: str, data: Mapping[str, Any], **form: Any) -> bytes:
         raise TypesettingError(f"{template}: {error.message}") from error
     if warnings:
         raise TypesettingError("; ".join(f"{template}: {warning.message}" for warning in warnings))
-    if not isinstance(pages, bytes):
+    if not pages:
         raise TypesettingError(f"{template}: no pages")
     return pages
 

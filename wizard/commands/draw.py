@@ -187,11 +187,11 @@ def _reach(asked: str | None, plan: Plan, views: tuple[str, ...]) -> str | None:
 
 
 def _sheet(drawing: SiteDrawing, ending: str) -> str | bytes:
-    from schedules.writers.typesetting import image_of  # noqa: PLC0415
+    from schedules.writers.typesetting import images_of  # noqa: PLC0415
 
     if ending == "svg":
         return drawing.svg
-    return image_of(drawing.svg, drawing.width_pt, drawing.height_pt, dpi=PNG_DPI)
+    return images_of([(drawing.svg, drawing.width_pt, drawing.height_pt)], dpi=PNG_DPI)[0]
 
 
 def _engine(name: str) -> Engine:

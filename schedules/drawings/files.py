@@ -10,7 +10,7 @@ from schedules.drawings.split import draw_pages
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from schedules.drawings.drawing import Drawing
+    from schedules.drawings.drawing import Rendered
     from schedules.drawings.engine import Engine
     from schedules.drawings.picture import Picture
 
@@ -32,6 +32,6 @@ def drawing_files(
     return files
 
 
-def content(drawing: Drawing, ending: str) -> str | bytes:
+def content(drawing: Rendered, ending: str) -> str | bytes:
     """One drawing in one of the formats. Raises KeyError for another one."""
     return {"svg": lambda: drawing.svg, "png": drawing.png, "dot": lambda: drawing.dot}[ending]()

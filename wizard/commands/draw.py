@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job
+from wizard.commands.ladder_files import ladder_files
 from wizard.commands.named import named
 from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from schedules.drawings.site_sheets import SiteDrawing
     from schedules.plan import Plan
 
-VIEWS = ("overview", "point-to-point", "plan", "elevation")
+VIEWS = ("overview", "point-to-point", "ladder", "plan", "elevation")
 TO_SCALE = ("plan", "elevation")
 FORMATS = ("svg", "png", "dot")
 PNG_DPI = 150
@@ -38,6 +39,9 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     )
     what.add_argument("--enclosure", metavar="TAG", help="all that lands in one enclosure, e.g. H")
     what.add_argument("--circuit", metavar="TAG", help="the conductors of one circuit, e.g. Q1")
+    what.add_argument(
+        "--ladder", metavar="NAME", help="one circuit, e.g. Q1, or one effect's interlock as a ladder diagram"
+    )
     parser.add_argument(
         "--reach",
         metavar="CABLE",
@@ -78,6 +82,7 @@ def _run(arguments: argparse.Namespace) -> int:
     with _told_by_drawing():
         if ending != "dot" or arguments.view in TO_SCALE:
             contents |= _to_scale(arguments, plan, folder, ending)
+        contents |= ladder_files(arguments, plan, ending, engine, stem=_stem(plan))
         pictures = _pictures(arguments, plan, every_view=folder is not None)
         if folder is None:
             for _, picture in pictures:
@@ -119,7 +124,7 @@ def _pictures(
         point_to_point,
     )
 
-    if arguments.view in TO_SCALE:
+    if arguments.view in (*TO_SCALE, "ladder") or arguments.ladder:
         return
     paper = {} if arguments.paper is None else {"paper": Paper(arguments.paper)}
     for option, draw_one in (("enclosure", one_enclosure), ("circuit", one_circuit)):
@@ -144,7 +149,9 @@ def _to_scale(
     from schedules.drawings.floor_plan import plan_view  # noqa: PLC0415
     from schedules.drawings.picture import Paper  # noqa: PLC0415
 
-    everything = folder is not None and not any((arguments.view, arguments.enclosure, arguments.circuit))
+    everything = folder is not None and not any(
+        (arguments.view, arguments.enclosure, arguments.circuit, arguments.ladder)
+    )
     views = tuple(
         view for view in TO_SCALE if view == arguments.view or (everything and plan.derived.room is not None)
     )
@@ -240,7 +247,7 @@ def _stem(plan: Plan) -> str:
 
 COMMAND = Command(
     name="draw",
-    summary="draw the installation: diagrams, one enclosure, one circuit, kitchen and walls to scale",
+    summary="draw the installation: diagrams, ladders, one enclosure or circuit, kitchen and walls to scale",
     description=(
         "Draw a job's installation. Before a drawing is written it is read back: every line must end on the terminals "
         "that the plan names, or nothing is written and the message says which conductor.\n\n"
@@ -255,6 +262,8 @@ COMMAND = Command(
             "hoodwright draw kitchen.toml --view elevation --reach W4 -o walls/",
             "and where W4's end may stand",
         ),
+        ("hoodwright draw kitchen.toml --view ladder -o drawings/", "every circuit as a ladder diagram"),
+        ("hoodwright draw kitchen.toml --ladder Q1 -o q1.svg", "one circuit as a ladder, and what it feeds"),
         ("hoodwright draw kitchen.toml --enclosure H --paper Letter -o hood.svg", "one enclosure"),
         (
             "hoodwright draw kitchen.toml -o drawings/ --force",

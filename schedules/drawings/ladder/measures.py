@@ -11,7 +11,7 @@ from schedules.drawings.style import LABEL_PT
 if TYPE_CHECKING:
     from schedules.drawings.ladder.content import Node, Piece
 
-ELEMENT = 76.0
+ELEMENT = 70.0
 """Length of a contact, coil or load with its words."""
 
 SYMBOL = 15.0
@@ -27,15 +27,15 @@ UNDER_MARK = 4.0
 ROW_GAP = 9.0
 RAIL = 2.0
 BUS = 1.0
-RUNG_NUMBERS = 26.0
+RUNG_NUMBERS = 18.0
 
-_GAP = 3.0
-_SHORTEST = 10.0
+_GAP = 2.5
+_SHORTEST = 7.0
 
 
 def half_width(node: Node) -> float:
     """Room that a node's words take to either side [pt]."""
-    return max(width_pt(node.name, LABEL_PT, bold=True), width_pt(node.enclosure, LABEL_PT)) / 2 + 1.5
+    return max(width_pt(node.name, LABEL_PT, bold=True), width_pt(node.enclosure, LABEL_PT)) / 2 + 1.2
 
 
 def length(piece: Piece) -> float:

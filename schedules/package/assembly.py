@@ -58,6 +58,10 @@ def assemble(
         sections.append(
             Section("walls", "Kitchen and walls to scale", figures=tuple(item.figure for item in drawings.walls))
         )
+    if drawings.ladders and not paper:
+        sections.append(
+            Section("ladder", "Ladder diagram", figures=tuple(item.figure for item in drawings.ladders))
+        )
     sections += [_section(printed, drawings) for printed in tables.values() if printed.rows]
     return Document(
         stamp=stamp,
@@ -78,12 +82,13 @@ def assemble(
 
 
 def large_sheets(document: Document, drawings: Drawings) -> Document:
-    """What goes on the sheet twice as large: the walls to scale, the whole point to point."""
+    """What goes on the sheet twice as large: the walls to scale, the whole point to point, the ladder."""
     sections = tuple(
         Section(name, title, figures=tuple(item.figure for item in drawn))
         for name, title, drawn in (
             ("walls", "Kitchen and walls to scale", drawings.walls),
             ("point-to-point", "Point to point", drawings.large),
+            ("ladder", "Ladder diagram", drawings.ladders),
         )
         if drawn
     )

@@ -1,4 +1,4 @@
-"""The drawings of a package, each proved: overview, point to point, one for each enclosure, each wall to scale."""
+"""A package's drawings, each proved: overview, point to point, ladder, each enclosure, each wall to scale."""
 
 from __future__ import annotations
 
@@ -7,11 +7,14 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.drawings.drawing import draw
+from schedules.drawings.drawing import Rendered, draw
 from schedules.drawings.elevation import elevations
 from schedules.drawings.errors import DrawingError
 from schedules.drawings.finish import alternative_text
 from schedules.drawings.floor_plan import plan_view
+from schedules.drawings.ladder.drawing import draw_ladder
+from schedules.drawings.ladder.telling import description
+from schedules.drawings.ladder.views import ladder
 from schedules.drawings.picture import Paper
 from schedules.drawings.split import by_cables
 from schedules.drawings.style import SMALLEST_PT
@@ -44,13 +47,14 @@ class Drawn:
 class Drawings:
     """All drawings of a package; those of enclosures by tag.
 
-    large: the whole point to point, for the sheet twice as large. walls: they and the kitchen from above, at full size.
-    missing: what could not be drawn, in words.
+    large: the whole point to point, ladders: every circuit, both for the sheet twice as large. walls: they and the
+    kitchen from above, at full size. missing: what could not be drawn, in words.
     """
 
     overview: tuple[Drawn, ...]
     enclosures: dict[str, tuple[Drawn, ...]]
     large: tuple[Drawn, ...]
+    ladders: tuple[Drawn, ...]
     walls: tuple[Drawn, ...]
     missing: tuple[str, ...]
 
@@ -58,7 +62,7 @@ class Drawings:
     def every(self) -> tuple[Drawn, ...]:
         """Each drawing once."""
         boxes = (item for drawn in self.enclosures.values() for item in drawn)
-        return (*self.overview, *self.large, *self.walls, *boxes)
+        return (*self.overview, *self.large, *self.ladders, *self.walls, *boxes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +93,7 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
         large = [begin(point_to_point(plan, LARGE[paper]), "point-to-point")] if wanted.enclosures else []
         whole = [begin(overview(plan, paper), "overview")] if wanted.overview else []
         single = {tag: begin(one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}") for tag in boxes}
+        rungs = [pool.submit(_ladders, plan, LARGE[paper], images=images)] if wanted.enclosures else []
         walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
 
         def drawn() -> Drawings:
@@ -96,6 +101,7 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
                 overview=tuple(item for future in whole for item in future.result()),
                 enclosures={tag: future.result() for tag, future in single.items()},
                 large=tuple(item for future in large for item in future.result()),
+                ladders=tuple(item for future in rungs for item in future.result()),
                 walls=walls,
                 missing=missing,
             )
@@ -123,10 +129,23 @@ def _pages(picture: Picture, name: str, *, images: bool) -> tuple[Drawn, ...]:
 
 def _drawn(picture: Picture, name: str, *, images: bool) -> Drawn:
     drawing = draw(picture, prefix=f"{name}-")
+    return _shown(drawing, name, drawing.picture.title, alternative_text(drawing.picture), images=images)
+
+
+def _ladders(plan: Plan, paper: Paper, *, images: bool) -> tuple[Drawn, ...]:
+    drawings = draw_ladder(ladder(plan, paper), prefix="ladder-")
+    numbers = [""] if len(drawings) == 1 else [f"-{n}" for n in range(1, len(drawings) + 1)]
+    return tuple(
+        _shown(page, f"ladder{number}", page.ladder.title, description(page.ladder), images=images)
+        for number, page in zip(numbers, drawings, strict=True)
+    )
+
+
+def _shown(drawing: Rendered, name: str, title: str, alt: str, *, images: bool) -> Drawn:
     figure = Figure(
         id=name,
-        title=drawing.picture.title,
-        alt=alternative_text(drawing.picture),
+        title=title,
+        alt=alt,
         svg=drawing.svg,
         width_pt=drawing.width_pt,
         height_pt=drawing.height_pt,

@@ -171,14 +171,14 @@ SCHEDULES = [
 
 DIAGRAM = [
     key("g", "screen.door('drawings')", "Look", "Show the drawings here, in characters", shown=True),
-    key("w", "write", "Write", "Write the drawings as SVG and PNG beside the job's file", shown=True),
+    key("w", "write", "Write", "Write the drawings as SVG and PNG beside the job's file"),
     key("o", "open", "Open", "Write the drawings and open the first in this computer's viewer"),
-    key("escape", "stop", "Stop", "Stop drawing; nothing is written", shown=True, display="esc"),
+    key("escape", "stop", "Stop", "Stop drawing; nothing is written", display="esc"),
 ]
 
 PRINT = [
-    key("o", "open", "Open", "Open the first file that was written in this computer's viewer", shown=True),
-    key("escape", "stop", "Stop", "Stop making the package; nothing is written", shown=True, display="esc"),
+    key("o", "open", "Open", "Open the first file that was written in this computer's viewer"),
+    key("escape", "stop", "Stop", "Stop making the package; nothing is written", display="esc"),
 ]
 
 BROWSE = [

@@ -87,7 +87,11 @@ async def every_screen(stage: Stage) -> None:
         await stage.press(*keys)
         assert faint(stage) == [], keys
         await stage.press("escape")
-    await stage.press("f", "a")
+    await stage.press("d", "g")
+    assert faint(stage) == [], "a drawing in characters"
+    await stage.press("escape", "f", *["down"] * 5, "i")
+    assert faint(stage) == [], "signing a finding"
+    await stage.press("escape", "f", *["up"] * 5, "a")
     assert faint(stage) == [], "the effect of a remedy"
 
 
@@ -107,6 +111,9 @@ async def test_the_first_screens_stand_out(site: Path, theme: str) -> None:
         stage.app.theme = theme
         await stage.settled()
         assert faint(stage) == [], "start"
+        await stage.press("g", "right")
+        assert faint(stage) == [], "tour"
+        await stage.press("escape")
         await stage.press("n")
         assert faint(stage) == [], "new job"
         await stage.press("enter")

@@ -11,7 +11,7 @@ from textual.widgets import Static
 from schedules.drawings.characters import in_characters
 from schedules.drawings.views import one_enclosure, overview
 from schedules.text import for_terminal
-from wizard.screens.browse import BrowseScreen
+from wizard.screens.browse import WIDE, BrowseScreen
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -41,10 +41,11 @@ class DrawingsScreen(BrowseScreen):
         return tuple((tag, names[tag]) for tag in used_enclosures(self.plan))
 
     def prompts(self) -> Iterable[Content]:
-        """The whole, then each enclosure."""
-        yield Content.styled("Overview", "bold")
+        """The whole, then each enclosure with its name; where there is little room, without."""
+        named = self.size.width >= WIDE
+        yield Content.styled("Overview" if named else "All", "bold")
         for tag, name in self._enclosures:
-            yield Content.assemble((f"{tag:<4}", "bold"), name)
+            yield Content.assemble((f"{tag:<4}", "bold"), name if named else "")
 
     def look_at(self, place: int) -> None:
         """Show one drawing."""

@@ -130,8 +130,17 @@ class FindingPanel(StepPanel):
         else:
             self.post_message(Applied(take_back(name_of(finding)), f"Open again: {finding.subject}"))
 
+    def action_more(self) -> None:
+        """Read on in the details."""
+        self.query_one("#finding-box", VerticalScroll).scroll_page_down(animate=False)
+
+    def action_less(self) -> None:
+        """Read back in the details."""
+        self.query_one("#finding-box", VerticalScroll).scroll_page_up(animate=False)
+
     def _detail(self) -> None:
         self.details.update(Content("") if self.current is None else finding_details(self.current))
+        self.query_one("#finding-box", VerticalScroll).scroll_home(animate=False)
 
 
 def _count(findings: tuple[Finding, ...]) -> str:

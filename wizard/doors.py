@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from wizard.screens.compare import CompareScreen
 from wizard.screens.drawings import DrawingsScreen
 from wizard.screens.enclosures import EnclosuresScreen
+from wizard.screens.lesson import LessonScreen
 from wizard.screens.reach import ReachScreen
 
 if TYPE_CHECKING:
@@ -27,3 +28,5 @@ def behind(door: Door, session: Session) -> Screen[None]:
             return CompareScreen(session)
         case "drawings":
             return DrawingsScreen(session)
+        case "class":
+            return LessonScreen(session)

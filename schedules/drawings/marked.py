@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from schedules.drawings.picture import Paper
+from schedules.drawings.split import draw_pages
 from schedules.drawings.views import point_to_point
 
 if TYPE_CHECKING:
@@ -44,6 +45,17 @@ def marked(before: Plan, after: Plan, paper: Paper = Paper.TABLOID) -> Picture:
         blocks=blocks,
         lines=lines,
     )
+
+
+def marked_files(before: Plan, after: Plan) -> dict[str, bytes]:
+    """The marked drawing as SVG and PNG, on as many pages as can be read, by file name.
+
+    Raises DrawingError where a page is not proved, EngineError.
+    """
+    files: dict[str, bytes] = {}
+    for number, page in enumerate(draw_pages(marked(before, after)), start=1):
+        files |= {f"differs-{number}.svg": page.svg.encode(), f"differs-{number}.png": page.png()}
+    return files
 
 
 def _lines(old: Picture, new: Picture) -> Iterator[Line]:

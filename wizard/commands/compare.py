@@ -45,20 +45,16 @@ def _run(arguments: argparse.Namespace) -> int:
 def _draw(before: Plan, after: Plan, folder: Path) -> None:
     """Write what differs, point to point: on as many pages as can be read."""
     from schedules.drawings.errors import DrawingError  # noqa: PLC0415
-    from schedules.drawings.marked import marked  # noqa: PLC0415
-    from schedules.drawings.split import draw_pages  # noqa: PLC0415
+    from schedules.drawings.marked import marked_files  # noqa: PLC0415
     from schedules.package.folder import put, refuse_occupied  # noqa: PLC0415
 
     refuse_occupied(folder, replace=False)
     try:
-        pages = draw_pages(marked(before, after))
+        contents = marked_files(before, after)
     except DrawingError as error:
         raise RefusedError(
             *(f"hoodwright compare: not proved, nothing written: {failure}" for failure in error.failures)
         ) from error
-    contents: dict[str, bytes] = {}
-    for number, page in enumerate(pages, start=1):
-        contents |= {f"differs-{number}.svg": page.svg.encode(), f"differs-{number}.png": page.png()}
     put(folder, contents, replace=False)
 
 

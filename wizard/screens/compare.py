@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import work
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Static
 from textual.worker import get_current_worker
 
@@ -16,16 +18,22 @@ from schedules.errors import InputError
 from schedules.findings import Edit
 from schedules.plan import plan_job
 from schedules.questions.picking import leave, pick
+from schedules.text import printable
+from wizard import keys
 from wizard.answering import refusal_words
 from wizard.messages import Compared
 from wizard.screens.browse import BrowseScreen
+from wizard.screens.slides import SlidesScreen
+from wizard.slides import comparison_slides
 from wizard.wording import comparison_lines
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from textual.binding import BindingType
     from textual.widget import Widget
 
+    from schedules.plan import Plan
     from schedules.questions.picking import Picking
     from schedules.sheet.choices import Choice
     from wizard.session import Session, Snapshot
@@ -44,11 +52,20 @@ class CompareScreen(BrowseScreen):
     """Every choice that could be otherwise, and what that would change."""
 
     TOPIC = "compare"
+    BINDINGS: ClassVar[list[BindingType]] = list(keys.COMPARE)
     HEADING = "Compare"
+
+    class Written(Message):
+        """The worker has written the marked drawing, or says why not."""
+
+        def __init__(self, words: str) -> None:
+            super().__init__()
+            self.words = words
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self._others = tuple(_others(session.now))
+        self._shown: Compared | None = None
 
     def view(self) -> Iterable[Widget]:
         """What would be chosen, then every change."""
@@ -65,9 +82,9 @@ class CompareScreen(BrowseScreen):
 
     def look_at(self, place: int) -> None:
         """Plan the job with the other choice."""
+        self._shown = None
         other = self._others[place]
-        words = "without" if other.leaving else "with"
-        lines = [Content.styled(f"As it is  →  {words}: {other.choice.title}", "bold")]
+        lines = [Content.styled(f"As it is  →  {self._words(place)}", "bold")]
         lines += [Content(f"with it comes: {item.title}") for item in other.picking.brought]
         lines += [Content(f"with it goes: {item.title}") for item in other.picking.dropped]
         self.query_one("#view-head", Static).update(Content("\n").join(lines))
@@ -84,7 +101,7 @@ class CompareScreen(BrowseScreen):
         try:
             draft = snapshot.draft.edited((Edit("", None, "choices", list(other.picking.choices)),))
             after = plan_job(snapshot.sheet, draft.job)
-            message = Compared(place, compare(self.plan, after), "")
+            message = Compared(place, compare(self.plan, after), "", after)
         except InputError as error:
             message = Compared(place, None, refusal_words(error))
         # A fault of the program in one comparison is told in its place; the others can still be made.
@@ -97,12 +114,56 @@ class CompareScreen(BrowseScreen):
         """Show the changes, if the cursor is still there."""
         if event.place != self.things.highlighted:
             return
+        self._shown = event
         if event.comparison is None:
             self._show(event.words)
         elif event.comparison.same:
             self._show("Changes no termination, cable, circuit, opening or finding.")
         else:
             self.query_one("#changes", Static).update(Content("\n").join(comparison_lines(event.comparison)))
+
+    def action_large(self) -> None:
+        """Show what changes step by step, large."""
+        if self._shown is not None and self._shown.comparison is not None:
+            slides = comparison_slides(self._words(self._shown.place), self._shown.comparison)
+            if slides:
+                self.app.push_screen(SlidesScreen("Compare", slides))
+
+    def action_write(self) -> None:
+        """Write the marked drawing beside the job's file."""
+        shown = self._shown
+        if shown is None or shown.after is None or shown.comparison is None:
+            return
+        if not shown.comparison.conductors:
+            self.notify("No conductor differs: there is nothing to draw.", markup=False)
+            return
+        name = f"differs-{self._words(shown.place).partition(':')[0]}-{self._others[shown.place].choice.id}"
+        self.notify("Drawing and proving …", markup=False)
+        self._write(shown.after, Path(self.session.now.draft.file).parent / name)
+
+    @work(thread=True, exclusive=True, group="compare-drawing")
+    def _write(self, after: Plan, folder: Path) -> None:
+        # The drawing engine is loaded only when somebody draws.
+        from schedules.drawings.marked import marked_files  # noqa: PLC0415
+        from schedules.package.folder import put  # noqa: PLC0415
+
+        worker = get_current_worker()
+        try:
+            put(folder, marked_files(self.plan, after), replace=False)
+            words = f"Proved and written to {printable(str(folder), 200)}"
+        # The engine is another program: whatever it does, the person is told that nothing was written.
+        except Exception as error:
+            words = f"Nothing was written: {printable(str(error), 400)}"
+        if not worker.is_cancelled:
+            self.post_message(self.Written(words))
+
+    def on_compare_screen_written(self, event: Written) -> None:
+        """Say what came of it."""
+        self.notify(event.words, markup=False)
+
+    def _words(self, place: int) -> str:
+        other = self._others[place]
+        return f"{'without' if other.leaving else 'with'}: {other.choice.title}"
 
     def _show(self, words: str) -> None:
         self.query_one("#changes", Static).update(Content(words))

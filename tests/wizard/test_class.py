@@ -1,0 +1,115 @@
+"""A trainer's way from the first screen to the printed worksheet, by keyboard; and each screen for a class."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tests.stage import NARROW, WIDE, sample_job, staged
+from wizard.screens.lesson import LessonScreen
+from wizard.screens.practice import PracticeScreen
+from wizard.screens.slides import SlidesScreen
+from wizard.screens.story import StoryScreen
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+async def test_a_trainer_goes_from_the_start_to_a_printed_worksheet(site: Path) -> None:
+    sample_job("corner-electric", site)
+    async with staged(size=NARROW) as stage:
+        await stage.press("L")
+        await stage.until(lambda: isinstance(stage.screen, LessonScreen), "the things for a class")
+        await stage.shows("Compare", "Demonstrations", "Story", "Practice", "Worksheet")
+
+        await stage.press("down", "enter")
+        await stage.until(lambda: isinstance(stage.screen, SlidesScreen), "the slides of the deck")
+        await stage.shows("Demonstration 1 of 7", "CHOICES")
+        await stage.press("right")
+        await stage.shows("TO BEGIN WITH")
+        await stage.press("right", "right")
+        await stage.shows("Demonstration 2 of 7", "CABLES")
+        await stage.press("left")
+        await stage.shows("Demonstration 2 of 7", "CHOICES")
+        await stage.press("escape")
+
+        await stage.press("down", "enter")
+        await stage.until(lambda: isinstance(stage.screen, StoryScreen), "the story")
+        await stage.press("escape")
+
+        await stage.press("down", "enter")
+        await stage.until(lambda: isinstance(stage.screen, PracticeScreen), "the practice")
+        await stage.press("escape")
+
+        await stage.press("down", "n")
+        await stage.press("ctrl+u")
+        await stage.type("42")
+        await stage.press("enter", "enter")
+        await stage.shows("Wrote", "worksheet-42")
+        names = {path.name for path in (site / "worksheet-42").iterdir()}
+        assert names == {"worksheet-42.pdf", "worksheet-42.html", "answers-42.pdf", "answers-42.html"}
+        assert (site / "worksheet-42" / "worksheet-42.pdf").read_bytes().startswith(b"%PDF-")
+
+        await stage.press("enter")
+        await stage.shows("Nothing was written", "has files")
+
+
+async def test_a_story_goes_back_and_forth_and_grows(site: Path) -> None:
+    async with staged(sample_job("galley-gas", site), WIDE) as stage:
+        await stage.press("L", "down", "down", "enter")
+        await stage.until(lambda: isinstance(stage.screen, StoryScreen), "the story")
+        await stage.shows("ARMED, NOTHING IN USE", "0 Armed")
+        await stage.press("down")
+        await stage.shows("COOKING, FAN AND LIGHT ON", ">>", "Exhaust fan runs")
+        await stage.press("a")
+        await stage.type("break 701")
+        await stage.press("enter")
+        await stage.shows("WRONG: wire 701 of W7 is open", "1 changed", "Gas valve is open")
+        await stage.press("ctrl+u")
+        await stage.type("burn")
+        await stage.press("enter")
+        await stage.shows("found “burn”; allowed: state NAME, break WIRE")
+        await stage.press("escape", "down")
+        await stage.shows("FIRE WHILE COOKING", "Agent is released", "WRONG: wire 701")
+        await stage.press("up", "x")
+        assert "WRONG" not in stage.text
+        await stage.press("down")
+        await stage.shows("FIRE WHILE COOKING")
+        assert "WRONG" not in stage.text
+
+
+async def test_practice_grades_each_answer_with_its_reason(site: Path) -> None:
+    async with staged(sample_job("galley-gas", site)) as stage:
+        await stage.press("L", "down", "down", "down", "enter")
+        await stage.until(lambda: isinstance(stage.screen, PracticeScreen), "the practice")
+        screen = stage.screen
+        assert isinstance(screen, PracticeScreen)
+        first, second = screen._asked[:2]
+        await stage.type(first.answer)
+        await stage.press("enter")
+        await stage.shows(f"RIGHT   wire {first.row.number}", "1 of 1 right")
+        await stage.type("X77:1")
+        await stage.press("enter")
+        await stage.shows("WRONG", "there is no terminal X77:1", "1 of 2 right")
+        await stage.press("down", "ctrl+e")
+        await stage.shows("SCORE", "1 of 2 right, in per cent", f"wire {second.row.number}, answered X77:1")
+        await stage.press("escape")
+        await stage.until(lambda: isinstance(stage.screen, LessonScreen), "the things for a class")
+
+
+async def test_two_choices_are_compared_step_by_step_and_drawn(site: Path) -> None:
+    async with staged(sample_job("galley-gas", site)) as stage:
+        await stage.press("c")
+        for _ in range(12):
+            if "Remote pull station" in stage.text.split("As it is")[1][:60]:
+                break
+            await stage.press("down")
+        await stage.shows("with: Remote pull station", "W3")
+        await stage.press("l")
+        await stage.until(lambda: isinstance(stage.screen, SlidesScreen), "the slides")
+        await stage.shows("CABLES", "+ W3: Pull station cable")
+        await stage.press("right")
+        await stage.shows("OPENINGS", "+ PSK1 for W3")
+        await stage.press("escape", "w")
+        await stage.until((site / "differs-with-pull-remote").is_dir, "the drawing")
+        drawing = (site / "differs-with-pull-remote" / "differs-1.svg").read_text(encoding="utf-8")
+        assert "+ ADDED" in drawing

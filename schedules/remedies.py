@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from schedules.checks.air_remedies import make_up_remedies, opening_remedies
+from schedules.checks.air_remedies import flue_remedies, make_up_remedies, opening_remedies
 from schedules.checks.circuit_remedies import drop_remedies
 from schedules.checks.duct_remedies import (
     airflow_remedies,
@@ -27,7 +27,7 @@ from schedules.checks.mounting_remedies import (
     service_height_remedies,
     space_remedies,
 )
-from schedules.checks.raceway_remedies import bend_remedies
+from schedules.checks.raceway_remedies import bend_remedies, entry_remedies, jam_remedies
 from schedules.checks.reach_remedies import place_remedies, reach_remedies, route_remedies
 from schedules.checks.site import MISPLACED
 from schedules.errors import InputError
@@ -50,6 +50,8 @@ _PROPOSALS: Mapping[str, Callable[[Derived, str], Iterator[Remedy]]] = {
     "framing-cut": framing_remedies,
     "voltage-drop": drop_remedies,
     "raceway-bends": bend_remedies,
+    "raceway-jam": jam_remedies,
+    "opening-small": entry_remedies,
     "hood-no-room": hood_room_remedies,
     "cabinet-too-low": overhead_remedies,
     "service-position-low": service_height_remedies,
@@ -62,6 +64,7 @@ _PROPOSALS: Mapping[str, Callable[[Derived, str], Iterator[Remedy]]] = {
     "duct-long-by-code": code_length_remedies,
     "make-up-none": make_up_remedies,
     "make-up-opening-small": opening_remedies,
+    "flue-at-risk": flue_remedies,
     "gas-shutoff": shutoff_remedies,
     "gas-connector": connector_remedies,
     "gas-valve": fire_valve_remedies,

@@ -8,14 +8,20 @@ from typing import TYPE_CHECKING
 from schedules.behaviour.make_up_wiring import make_up_wiring
 from schedules.findings import Edit, Remedy
 from schedules.make_up.house_air import allowed_pa
+from schedules.make_up.house_pressure import depressurisation
 from schedules.make_up.make_up_air import passive_opening
+from schedules.practice import practice
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.derived import Derived
+    from schedules.job.mechanical import Air
 
 _NEVER_LESS = 1e-9
+"""A crumb of binary arithmetic asks for no further unit."""
+_FAN_STEP_CFM = 10
+"""A make-up fan is set by tens."""
 
 
 def make_up_remedies(derived: Derived, _subject: str) -> Iterator[Remedy]:
@@ -62,6 +68,36 @@ def opening_remedies(derived: Derived, _subject: str) -> Iterator[Remedy]:
                 Edit("air", None, "opening", None),
             ),
         )
+
+
+def flue_remedies(derived: Derived, _subject: str) -> Iterator[Remedy]:
+    """The least make-up airflow with which the hood can't pull a natural-draft appliance's gases back."""
+    air, plan = derived.house_air, derived.job.air
+    if air is None or plan.leakage is None:
+        return
+    safe_pa = min(practice("natural_draft_at_risk").numbers)
+    airflow = next(
+        step * _FAN_STEP_CFM
+        for step in range(math.ceil(air.exhaust_cfm / _FAN_STEP_CFM) + 1)
+        if _pulled_pa(air.exhaust_cfm - step * _FAN_STEP_CFM, plan) <= safe_pa
+    )
+    asked = 0.0 if air.needed is None else air.needed.airflow_cfm
+    airflow = max(airflow, math.ceil(asked - _NEVER_LESS))
+    damper, spring = _damper(derived)
+    yield Remedy(
+        f"let in {airflow} cfm by a make-up fan{damper}: then the house stays within {safe_pa:g} Pa",
+        (
+            Edit("air", None, "make_up", "powered"),
+            Edit("air", None, "make_up_airflow", f"{airflow} cfm"),
+            *spring,
+        ),
+    )
+    yield from _contact(derived)
+
+
+def _pulled_pa(net_cfm: float, plan: Air) -> float:
+    """The worst that a net exhaust does to the house [Pa]; nothing where more is let in than taken out."""
+    return depressurisation(max(0.0, net_cfm), plan.leakage or 0.0, exponent=plan.exponent).highest_pa
 
 
 def _damper(derived: Derived) -> tuple[str, tuple[Edit, ...]]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.answers import reaches
-from schedules.make_up.house_pressure import HousePressure, depressurisation
+from schedules.make_up.house_pressure import HousePressure, depressurisation, through_opening
 from schedules.make_up.make_up_air import (
     PA_PER_IN_WG,
     HeatForAir,
@@ -91,7 +91,7 @@ def let_air_in(selection: Selection, job: Job, exhaust: Exhaust | None) -> House
         supplied_cfm=supplied,
         opening=opening,
         without=_pressure(job, moved),
-        with_=None if supplied is None else _pressure(job, max(0.0, moved - supplied)),
+        with_=_planned_pressure(job, moved, supplied),
         heat=_heat(job, needed, moved),
         missing=_missing(job, needed),
     )
@@ -118,6 +118,16 @@ def _pressure(job: Job, net_cfm: float) -> HousePressure | None:
     if job.air.leakage is None:
         return None
     return depressurisation(net_cfm, job.air.leakage, exponent=job.air.exponent)
+
+
+def _planned_pressure(job: Job, exhaust_cfm: float, supplied_cfm: float | None) -> HousePressure | None:
+    """With what is planned: a fan's airflow taken off, or a passive opening beside the leaks."""
+    air = job.air
+    if supplied_cfm is not None:
+        return _pressure(job, max(0.0, exhaust_cfm - supplied_cfm))
+    if air.leakage is None or air.make_up != "passive" or air.opening is None:
+        return None
+    return through_opening(exhaust_cfm, air.leakage, air.opening, exponent=air.exponent)
 
 
 def _heat(job: Job, needed: MakeUpAir | None, exhaust_cfm: float) -> HeatForAir | None:

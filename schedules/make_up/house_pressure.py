@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from schedules.make_up.make_up_air import opening_airflow
 from schedules.practice import practice
 from schedules.working import Confidence, Input, Source, Working
 
 _TEST_PA = 50.0
+_HALVINGS = 60
 _LEAKAGE = Source("leakage of a house: airflow = C · pressure^n", Confidence.MEMORY)
 
 
@@ -33,16 +35,8 @@ def depressurisation(net_exhaust_cfm: float, cfm50: float, *, exponent: float | 
     test gave it; without it the usual one, with the common ones as a range. Wind, other fans and stack effect come on
     top. Raises ValueError for a leakage that is not above zero, a negative exhaust, or an exponent outside 0.5 to 1.
     """
-    if cfm50 <= 0 or net_exhaust_cfm < 0:
-        raise ValueError(f"leakage above 0 and exhaust 0 or more, not {cfm50:g} and {net_exhaust_cfm:g} cfm")
-    if exponent is not None and not 0.5 <= exponent <= 1:
-        raise ValueError(f"a leakage exponent lies between 0.5 and 1, not {exponent:g}")
     usual = practice("house_exponent")
-    tried = (
-        (usual.number, practice("house_exponent_low").number, practice("house_exponent_high").number)
-        if exponent is None
-        else (exponent,)
-    )
+    tried = _tried(net_exhaust_cfm, cfm50, exponent)
     pressures = [_TEST_PA * math.pow(net_exhaust_cfm / cfm50, 1 / each) for each in tried]
     middle, low, high = pressures[0], min(pressures), max(pressures)
     spread = "" if exponent is not None else f" ({low:.1f} to {high:.1f} Pa)"
@@ -76,3 +70,65 @@ def airflow_within(pressure_pa: float, cfm50: float) -> float:
     if pressure_pa <= 0 or cfm50 <= 0:
         raise ValueError(f"pressure and leakage are above 0, not {pressure_pa:g} Pa and {cfm50:g} cfm")
     return cfm50 * math.pow(pressure_pa / _TEST_PA, practice("house_exponent").number)
+
+
+def through_opening(
+    exhaust_cfm: float, cfm50: float, opening_sq_in: float, *, exponent: float | None = None
+) -> HousePressure:
+    """How far an exhaust pulls a house below outdoors [Pa] that lets air in by its leaks and by a passive opening.
+
+    The pressure at which both together pass the exhaust. opening_sq_in: free area. Otherwise as `depressurisation`;
+    raises ValueError for an opening that is not above zero too.
+    """
+    if opening_sq_in <= 0:
+        raise ValueError(f"an opening is above 0, not {opening_sq_in:g} sq in")
+    usual = practice("house_exponent")
+    tried = _tried(exhaust_cfm, cfm50, exponent)
+    at_test = opening_airflow(opening_sq_in, _TEST_PA)
+    pressures = [_shared_pa(exhaust_cfm, cfm50, at_test, each) for each in tried]
+    middle, low, high = pressures[0], min(pressures), max(pressures)
+    spread = "" if exponent is not None else f" ({low:.1f} to {high:.1f} Pa)"
+    return HousePressure(
+        middle,
+        low,
+        high,
+        high > _TEST_PA,
+        Working(
+            name="house below outdoors while the hood runs, its passive opening free",
+            formula="the pressure at which leaks and opening together pass the exhaust",
+            inputs=(
+                Input("exhaust", f"{exhaust_cfm:.4g} cfm"),
+                Input("leakage at 50 Pa", f"{cfm50:g} cfm", "blower door"),
+                Input("opening, free", f"{opening_sq_in:g} sq in", "job"),
+                Input(
+                    "exponent", f"{tried[0]:g}", "blower door" if exponent is not None else str(usual.source)
+                ),
+            ),
+            result=f"{middle:.1f} Pa{spread}",
+            source=_LEAKAGE,
+            note="a sharp-edged opening; a duct to it, wind, other fans and stack effect come on top",
+        ),
+    )
+
+
+def _tried(exhaust_cfm: float, cfm50: float, exponent: float | None) -> tuple[float, ...]:
+    """The exponents to reckon with, the likeliest first. Raises ValueError for figures that can't be."""
+    if cfm50 <= 0 or exhaust_cfm < 0:
+        raise ValueError(f"leakage above 0 and exhaust 0 or more, not {cfm50:g} and {exhaust_cfm:g} cfm")
+    if exponent is not None and not 0.5 <= exponent <= 1:
+        raise ValueError(f"a leakage exponent lies between 0.5 and 1, not {exponent:g}")
+    if exponent is not None:
+        return (exponent,)
+    names = ("house_exponent", "house_exponent_low", "house_exponent_high")
+    return tuple(practice(name).number for name in names)
+
+
+def _shared_pa(exhaust_cfm: float, cfm50: float, opening_at_test_cfm: float, exponent: float) -> float:
+    """Where leaks, growing by their exponent, and opening, growing by the root, pass the exhaust [Pa]."""
+    low, high = 0.0, _TEST_PA * math.pow(exhaust_cfm / cfm50, 1 / exponent)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        share = middle / _TEST_PA
+        passed = cfm50 * math.pow(share, exponent) + opening_at_test_cfm * math.sqrt(share)
+        low, high = (middle, high) if passed < exhaust_cfm else (low, middle)
+    return high

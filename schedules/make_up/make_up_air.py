@@ -142,8 +142,7 @@ def passive_opening(airflow_cfm: float, pressure_pa: float) -> PassiveOpening:
             f"pressure above 0 and airflow 0 or more, not {pressure_pa:g} Pa and {airflow_cfm:g} cfm"
         )
     discharge = practice("discharge_coefficient")
-    speed = _FPM_AT_1_IN_WG * math.sqrt(pressure_pa / PA_PER_IN_WG)
-    area = airflow_cfm / (discharge.number * speed) * _SQ_IN_PER_SQ_FT
+    area = airflow_cfm / opening_airflow(1.0, pressure_pa)
     return PassiveOpening(
         area,
         math.sqrt(4 * area / math.pi),
@@ -160,6 +159,17 @@ def passive_opening(airflow_cfm: float, pressure_pa: float) -> PassiveOpening:
             note="free area: what louvre, screen and damper leave open; a duct to it adds its own loss",
         ),
     )
+
+
+def opening_airflow(area_sq_in: float, pressure_pa: float) -> float:
+    """What a sharp-edged opening of this free area [sq in] passes at a pressure [Pa], in cfm: 4005 Cd A √Δp.
+
+    Raises ValueError for an area or a pressure that is not above zero.
+    """
+    if area_sq_in <= 0 or pressure_pa <= 0:
+        raise ValueError(f"area and pressure are above 0, not {area_sq_in:g} sq in and {pressure_pa:g} Pa")
+    speed = _FPM_AT_1_IN_WG * math.sqrt(pressure_pa / PA_PER_IN_WG)
+    return practice("discharge_coefficient").number * speed * area_sq_in / _SQ_IN_PER_SQ_FT
 
 
 def heat_for_air(airflow_cfm: float, warming_c: float) -> HeatForAir:

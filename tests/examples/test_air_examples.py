@@ -9,8 +9,16 @@ import pytest
 from schedules.exhaust.air import standard_air
 from schedules.exhaust.duct_fittings import given_coefficient
 from schedules.exhaust.ducts import Run, duct_pressure, round_section, surface
-from schedules.make_up.house_pressure import airflow_within, depressurisation
-from schedules.make_up.make_up_air import Book, Spring, heat_for_air, interlock, make_up_air, passive_opening
+from schedules.make_up.house_pressure import airflow_within, depressurisation, through_opening
+from schedules.make_up.make_up_air import (
+    Book,
+    Spring,
+    heat_for_air,
+    interlock,
+    make_up_air,
+    opening_airflow,
+    passive_opening,
+)
 from schedules.tables import Adopted, Amendment
 from schedules.working import Confidence
 
@@ -122,3 +130,22 @@ def test_exhaust_on_and_make_up_off_in_a_fire_take_a_second_contact(
     assert not found.one_contact_serves
     assert found.fire_contact == fire_contact
     assert interlock(spring=spring, fire_exhaust="off", fire_make_up="off").one_contact_serves
+
+
+def test_a_passive_opening_and_leaks_share_the_exhaust() -> None:
+    """By hand at 1 Pa, n = 0.5: leaks 1000 · (1/50)^0.5 = 141.4 cfm, 100 sq in 105.7 cfm; together 247.1 cfm."""
+    opening = opening_airflow(100.0, 1.0)
+    assert opening == pytest.approx(105.7, abs=0.1)
+    shared = through_opening(141.42 + opening, 1000.0, 100.0, exponent=0.5)
+    assert shared.pressure_pa == pytest.approx(1.0, rel=1e-3)
+    # In a house that is all but tight, the opening alone sets the pressure it was sized for.
+    sized = passive_opening(600.0, 5.0)
+    assert through_opening(600.0, 0.001, sized.area_sq_in, exponent=0.65).pressure_pa == pytest.approx(
+        5.0, rel=1e-3
+    )
+    # And it never makes things worse than leaks alone.
+    assert through_opening(600.0, 1500.0, 1.0).highest_pa < depressurisation(600.0, 1500.0).highest_pa
+    with pytest.raises(ValueError, match="an opening is above 0, not 0 sq in"):
+        through_opening(600.0, 1500.0, 0.0)
+    with pytest.raises(ValueError, match="area and pressure are above 0"):
+        opening_airflow(0.0, 1.0)

@@ -175,6 +175,8 @@ CURED = [
         "powered",
     ),
     (FARMHOUSE, (("air", "opening", "200 sq in"),), "make-up-opening-small", "307 sq in"),
+    (FARMHOUSE, (("air", "make_up", "none"),), "flue-at-risk", "powered"),
+    (FARMHOUSE, (("air", "opening", "100 sq in"),), "flue-at-risk", "powered"),
     (GALLEY, (("duct", "to_intake", "9 ft"),), "outlet-near", "10 ft"),
     (GALLEY, (("duct", "to_intake", "9 ft"), ("duct", "to_opening", "1 ft")), "outlet-near", None),
     (GALLEY, (("gas", "shutoff", "7 ft"),), "gas-shutoff", "6 ft"),

@@ -141,6 +141,25 @@ def test_a_barred_way_is_led_elsewhere() -> None:
     assert [edit.value for remedy in found.remedies for edit in remedy.edits] == ["cabinets"]
 
 
+def test_an_opening_that_is_too_small_gives_way_to_one_that_passes() -> None:
+    draft = sample("galley-gas", Edit("run", "W5", "from_opening", "HK3"))
+    found = finding(MARRAM, draft, "opening-small", "W5")
+    assert [edit.value for remedy in found.remedies for edit in remedy.edits] == ["HK2", "HK6", "HK7"]
+    for remedy in found.remedies:
+        assert ("opening-small", "W5") not in blocks(MARRAM, draft, *remedy.edits)
+
+
+def test_where_no_opening_passes_the_least_clear_width_is_told() -> None:
+    small = tuple(
+        item.model_copy(update={"trade_size": None, "clear_diameter": 0.5}) if item.enclosure == "H" else item
+        for item in MARRAM.opening
+    )
+    narrow = MARRAM.model_copy(update={"opening": small})
+    (remedy,) = finding(narrow, sample("galley-gas"), "opening-small", "W5").remedies
+    assert remedy.edits == ()
+    assert "it takes one that leaves 1.50 in clear" in remedy.words
+
+
 def test_too_many_bends_are_parted_by_the_fewest_pull_boxes() -> None:
     bends = [{"angle": "90 deg", "radius": "14 in"}] * 9
     draft = sample("corner-electric", Edit("raceway", "R1", "bend", bends))

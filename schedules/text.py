@@ -76,6 +76,12 @@ def for_html(text: str) -> str:
     return html.escape(_escaped(text, multi_line=True), quote=True)
 
 
+def for_style(text: str) -> str:
+    """Text for a quoted string in a style sheet: all but letters and digits of ASCII is told by its number."""
+    shown = _escaped(text, multi_line=False)
+    return "".join(sign if sign.isascii() and sign.isalnum() else f"\\{ord(sign):06x}" for sign in shown)
+
+
 def for_dot(text: str) -> str:
     r"""Text for an HTML-like Graphviz label: one line, escaped, backslashes doubled.
 

@@ -31,9 +31,6 @@ if TYPE_CHECKING:
 LARGE = {Paper.LETTER: Paper.TABLOID, Paper.A4: Paper.A3}
 """The sheet twice as large, for the whole installation on the wall."""
 
-# White conductors vanish in much coarser images.
-_PNG_DPI = 120
-
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
@@ -67,12 +64,11 @@ class Drawings:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """Which drawings are wanted, and whether images of them, too."""
+    """Which drawings are wanted."""
 
     overview: bool
     enclosures: bool
     walls: bool
-    images: bool
 
 
 @contextmanager
@@ -81,19 +77,18 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
 
     Waiting raises DrawingError where a drawing is not proved, EngineError.
     """
-    images = wanted.images
     boxes = used_enclosures(plan) if wanted.enclosures else ()
     # The engine is a program of its own: while it draws one, the next one is laid out.
     with ThreadPoolExecutor(max_workers=2) as pool:
 
         def begin(picture: Picture, name: str) -> Future[tuple[Drawn, ...]]:
-            return pool.submit(_pages, picture, name, images=images)
+            return pool.submit(_pages, picture, name)
 
         # The largest are begun first.
         large = [begin(point_to_point(plan, LARGE[paper]), "point-to-point")] if wanted.enclosures else []
         whole = [begin(overview(plan, paper), "overview")] if wanted.overview else []
         single = {tag: begin(one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}") for tag in boxes}
-        rungs = [pool.submit(_ladders, plan, LARGE[paper], images=images)] if wanted.enclosures else []
+        rungs = [pool.submit(_ladders, plan, LARGE[paper])] if wanted.enclosures else []
         walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
 
         def drawn() -> Drawings:
@@ -119,29 +114,29 @@ def used_enclosures(plan: Plan) -> tuple[str, ...]:
     return tuple(item.tag for item in plan.derived.selection.enclosures if item.tag in used)
 
 
-def _pages(picture: Picture, name: str, *, images: bool) -> tuple[Drawn, ...]:
+def _pages(picture: Picture, name: str) -> tuple[Drawn, ...]:
     pictures = by_cables(picture)
     return tuple(
-        _drawn(page, name if len(pictures) == 1 else f"{name}-{place}", images=images)
+        _drawn(page, name if len(pictures) == 1 else f"{name}-{place}")
         for place, page in enumerate(pictures, 1)
     )
 
 
-def _drawn(picture: Picture, name: str, *, images: bool) -> Drawn:
+def _drawn(picture: Picture, name: str) -> Drawn:
     drawing = draw(picture, prefix=f"{name}-")
-    return _shown(drawing, name, drawing.picture.title, alternative_text(drawing.picture), images=images)
+    return _shown(drawing, name, drawing.picture.title, alternative_text(drawing.picture))
 
 
-def _ladders(plan: Plan, paper: Paper, *, images: bool) -> tuple[Drawn, ...]:
+def _ladders(plan: Plan, paper: Paper) -> tuple[Drawn, ...]:
     drawings = draw_ladder(ladder(plan, paper), prefix="ladder-")
     numbers = [""] if len(drawings) == 1 else [f"-{n}" for n in range(1, len(drawings) + 1)]
     return tuple(
-        _shown(page, f"ladder{number}", page.ladder.title, description(page.ladder), images=images)
+        _shown(page, f"ladder{number}", page.ladder.title, description(page.ladder))
         for number, page in zip(numbers, drawings, strict=True)
     )
 
 
-def _shown(drawing: Rendered, name: str, title: str, alt: str, *, images: bool) -> Drawn:
+def _shown(drawing: Rendered, name: str, title: str, alt: str) -> Drawn:
     figure = Figure(
         id=name,
         title=title,
@@ -152,8 +147,6 @@ def _shown(drawing: Rendered, name: str, title: str, alt: str, *, images: bool) 
         smallest_full_pt=SMALLEST_PT,
     )
     files = {f"{name}.svg": drawing.svg.encode(), f"{name}.dot": drawing.dot.encode()}
-    if images:
-        files[f"{name}.png"] = drawing.png(_PNG_DPI)
     return Drawn(figure, files)
 
 

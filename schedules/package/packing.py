@@ -20,9 +20,10 @@ from schedules.package.stamp import contents_code, make_stamp
 from schedules.package.tables import table
 from schedules.rows.every import SCHEDULES
 from schedules.text import for_filename
+from schedules.writers.calendar_file import work_calendar
 from schedules.writers.csv_files import csv_bytes
 from schedules.writers.data import plan_json
-from schedules.writers.typesetting import typeset
+from schedules.writers.typesetting import images_of, typeset
 from schedules.writers.web_page import web_page
 from schedules.writers.workbook import workbook_bytes
 
@@ -35,6 +36,9 @@ if TYPE_CHECKING:
     from schedules.plan import Plan
     from schedules.rows.schedule import Schedule
     from schedules.writers.document import Document, Stamp, Table
+
+# White conductors vanish in much coarser images.
+_PNG_DPI = 120
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +114,6 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         overview=drawing and reader.overview,
         enclosures=drawing and reader.enclosures,
         walls=drawing and reader.walls,
-        images=Part.DRAWINGS in order.parts,
     )
     with drawing_all(plan, order.paper, wanted) as drawn:
         schedules: dict[str, Schedule[Any]] = {name: make(plan) for name, make in SCHEDULES.items()}
@@ -158,6 +161,11 @@ def _lists(making: _Making) -> dict[str, bytes]:
     return {f"csv/{name}.csv": csv_bytes(item) for name, item in making.tables.items()}
 
 
+def _calendar(making: _Making) -> dict[str, bytes]:
+    dated = work_calendar(making.plan) if "work" in making.named else None
+    return {} if dated is None else {f"{making.stem}-work.ics": dated}
+
+
 def _labels(making: _Making) -> dict[str, bytes]:
     return label_files(making.schedules["labels"], making.stamp, making.order.paper.value)
 
@@ -167,7 +175,14 @@ def _plan(making: _Making) -> dict[str, bytes]:
 
 
 def _drawings(making: _Making) -> dict[str, bytes]:
-    return {f"drawings/{name}": data for item in making.drawings.every for name, data in item.files.items()}
+    drawn = making.drawings.every
+    images = images_of(
+        ((item.figure.svg, item.figure.width_pt, item.figure.height_pt) for item in drawn), dpi=_PNG_DPI
+    )
+    contents = {f"drawings/{name}": data for item in drawn for name, data in item.files.items()}
+    return contents | {
+        f"drawings/{item.figure.id}.png": image for item, image in zip(drawn, images, strict=True)
+    }
 
 
 _MAKERS: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
@@ -175,6 +190,7 @@ _MAKERS: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
     Part.HTML: _page,
     Part.XLSX: _workbook,
     Part.CSV: _lists,
+    Part.ICS: _calendar,
     Part.LABELS: _labels,
     Part.JSON: _plan,
     Part.DRAWINGS: _drawings,

@@ -12,6 +12,7 @@ class Part(StrEnum):
     HTML = "html"
     XLSX = "xlsx"
     CSV = "csv"
+    ICS = "ics"
     LABELS = "labels"
     JSON = "json"
     DRAWINGS = "drawings"
@@ -32,6 +33,7 @@ _MEANINGS = {
     Part.HTML: "one page for the screen",
     Part.XLSX: "a workbook",
     Part.CSV: "a file for each schedule",
+    Part.ICS: "the order of work for a calendar, where the job has a first day",
     Part.LABELS: "label sheets, and lists for label printers",
     Part.JSON: "the plan for other programs",
     Part.DRAWINGS: "every drawing on its own",

@@ -46,6 +46,7 @@ def _set(template: str, data: object, **form: Any) -> bytes | list[bytes]:
     import fontpkg_arimo  # noqa: PLC0415
     import typst  # noqa: PLC0415
 
+    pages: bytes | list[bytes]
     try:
         pages, warnings = typst.compile_with_warnings(
             str(_TEMPLATES / template),

@@ -9,7 +9,7 @@ from operator import attrgetter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from schedules.text import for_html
+from schedules.text import for_html, for_style
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -28,7 +28,7 @@ def web_page(document: Document) -> bytes:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined  # noqa: PLC0415
     from markupsafe import Markup  # noqa: PLC0415
 
-    style = (_TEMPLATES / "package.css").read_text(encoding="utf-8")
+    style = (_TEMPLATES / "package.css").read_text(encoding="utf-8") + _on_each_page(document)
     environment = Environment(
         loader=FileSystemLoader(_TEMPLATES),
         autoescape=True,
@@ -48,6 +48,18 @@ def web_page(document: Document) -> bytes:
         zip=zip,
     )
     return page.encode()
+
+
+def _on_each_page(document: Document) -> str:
+    """A style that prints title, revision and caution at the head of each page, since a loose page has to tell them."""
+    stamp = document.stamp
+    unsound = "NOT SOUND: do not build by it. " if document.verdict.startswith("NOT") else ""
+    title = f"{unsound}{stamp.job}, revision {stamp.revision}, {stamp.date}, contents {stamp.code}"
+    boxes = (("left", title), ("right", document.caution))
+    rules = " ".join(
+        f'@top-{side} {{ content: "{for_style(words)}"; font-size: 9px; }}' for side, words in boxes
+    )
+    return f"@media print {{ @page {{ {rules} }} }}\n"
 
 
 def _shown(value: Any) -> Any:

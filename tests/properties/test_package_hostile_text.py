@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import itertools
+import re
 from typing import TYPE_CHECKING, Any
 
 import html5lib
@@ -25,7 +26,7 @@ from schedules.package.packing import Order, pack
 from schedules.package.record import NAME, read_record
 from schedules.plan import plan_job
 from schedules.planned import read_sheet_of
-from schedules.text import for_terminal
+from schedules.text import for_style, for_terminal
 from schedules.writers.csv_files import csv_bytes
 from schedules.writers.document import Document, Head, Mark, Problem, Row, Section, Stamp, Table
 from schedules.writers.typesetting import typeset
@@ -263,3 +264,12 @@ def test_a_label_prints_hostile_words_as_words(text: str) -> None:
     said = "".join("".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages)
     if shown.isascii():
         assert said.count("".join(shown.split())) >= 2
+
+
+@given(st.text())
+@settings(max_examples=100)
+def test_no_text_ends_its_string_in_a_style_sheet(text: str) -> None:
+    shown = for_style(text)
+    assert re.fullmatch(r"([0-9A-Za-z]|\\[0-9a-f]{6})*", shown)
+    told = re.sub(r"\\([0-9a-f]{6})", lambda match: chr(int(match[1], 16)), shown)
+    assert told == for_terminal(text)

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+import base64
 import io
 import itertools
-import shutil
-from typing import TYPE_CHECKING, Any
+from collections import Counter
+from pathlib import Path
+from typing import Any
 
 import html5lib
 import openpyxl
 import pytest
+from icalendar import Calendar
 
+import schedules.templates
 from schedules.drawings.picture import Paper
+from schedules.package.packing import Order, pack
+from schedules.package.parts import Part
+from schedules.planned import plan_file
 from schedules.rows.every import SCHEDULES
-from tests.packages import package_of, plan_of, the_one
-
-if TYPE_CHECKING:
-    from pathlib import Path
+from tests.browser import PROGRAM, browser
+from tests.packages import package_of, pages_of, plan_of, the_one
 
 JOB = "training-room"
+TEMPLATE = Path(schedules.templates.__file__).with_name("job.toml")
 
 
 @pytest.fixture(scope="module")
@@ -78,29 +84,46 @@ def test_the_workbook_has_a_sheet_for_each_schedule_with_all_its_rows() -> None:
         assert sheet.print_title_rows == "$1:$4"
 
 
-@pytest.mark.skipif(
-    shutil.which("chromium") is None, reason="no browser here; it is not installed with the test libraries"
-)
-def test_a_browser_asks_for_nothing_runs_nothing_and_scrolls_one_way(tmp_path: Path) -> None:
-    library = pytest.importorskip("playwright.sync_api", reason="the browser's library is not installed")
+def test_the_order_of_work_is_in_the_calendar() -> None:
+    dated = Calendar.from_ical(the_one(package_of(JOB, Paper.LETTER), ".ics"))
+    assert len(dated.events) == len(SCHEDULES["work"](plan_of(JOB)).rows)
+
+
+@pytest.mark.skipif(PROGRAM is None, reason="no browser here; it is not installed with the test libraries")
+def test_a_browser_asks_for_nothing_and_understands_the_page(tmp_path: Path) -> None:
+    """Loaded, made narrow, read out, followed by a link, and printed, by a real browser."""
+    plan = plan_file(TEMPLATE).plan
     file = tmp_path / "page.html"
-    file.write_bytes(the_one(package_of(JOB, Paper.LETTER), ".html"))
-    with library.sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
-        tab = browser.new_page()
-        asked: list[str] = []
-        said: list[str] = []
-        tab.on("request", lambda request: asked.append(request.url))
-        tab.on("console", lambda message: said.append(message.text))
-        tab.goto(file.as_uri())
+    file.write_bytes(the_one(pack(plan, Order(parts=(Part.HTML,))), ".html"))
+    with browser(tmp_path / "profile") as tab:
+        tab.open_page(file.as_uri())
         for width in (1200, 400):
-            tab.set_viewport_size({"width": width, "height": 800})
-            assert tab.evaluate("document.documentElement.scrollWidth") <= width
-        assert asked == [file.as_uri()]
-        assert said == []
-        tab.click("#s-terminations-h ~ figure a >> nth=0")
-        target = tab.evaluate("document.querySelector('tr:target th').textContent")
-        assert target.startswith(("X", "Q"))
-        printed = tab.pdf(prefer_css_page_size=True)
-        assert printed.startswith(b"%PDF")
-        browser.close()
+            size = {"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": False}
+            tab.ask("Emulation.setDeviceMetricsOverride", **size)
+            assert tab.value_of("document.documentElement.scrollWidth") <= width
+        read_out = [item for item in tab.ask("Accessibility.getFullAXTree")["nodes"] if not item["ignored"]]
+        tab.value_of("document.querySelector('figure a').dispatchEvent(new MouseEvent('click'))")
+        assert tab.value_of("document.querySelector('tr:target th').textContent")
+        printed = base64.b64decode(tab.ask("Page.printToPDF", preferCSSPageSize=True)["data"])
+        asked = [told["request"]["url"] for name, told in tab.told if name == "Network.requestWillBeSent"]
+        said = [told for name, told in tab.told if name in ("Log.entryAdded", "Runtime.consoleAPICalled")]
+    assert {address.partition("#")[0] for address in asked} == {file.as_uri()}
+    assert said == []
+
+    roles = Counter(item["role"]["value"] for item in read_out)
+    tables = {item["name"]["value"] for item in read_out if item["role"]["value"] == "table"}
+    full = [schedule for make in SCHEDULES.values() if (schedule := make(plan)).rows]
+    assert {schedule.title for schedule in full if schedule.id != "terminations"} <= tables
+    assert roles["columnheader"] >= sum(len(schedule.columns) for schedule in full)
+    assert roles["rowheader"] > sum(len(schedule.rows) for schedule in full) / 2
+    assert all(item["name"]["value"] for item in read_out if item["role"]["value"] == "table")
+
+    pages = pages_of(printed)
+    assert len(pages) > 5
+    for number, page in enumerate(pages, 1):
+        words = page.extract_text()
+        assert f"page {number} of {len(pages)}" in words
+        assert f"{plan.derived.job.job.name}, revision {plan.derived.job.job.revision}, " in words
+        assert "The maker's manual" in words
+        if "dead, conductor's ends lifted" in words or "Armed, nothing in use" in words:
+            assert {"Passes", "Initials"} <= set(words.split()) or "At rest after" in words

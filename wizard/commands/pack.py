@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 _CODE = r"[0-9A-Z]{4}-[0-9A-Z]{4}"
 READERS = ("electrician", "installer", "inspector", "trainer", "owner")
 PAPERS = {"letter": "Letter", "a4": "A4"}
-PARTS = ("pdf", "html", "xlsx", "csv", "labels", "json", "drawings")
+PARTS = ("pdf", "html", "xlsx", "csv", "ics", "labels", "json", "drawings")
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -112,8 +112,8 @@ COMMAND = Command(
     summary="make the printed package: booklet, page, workbook, files, labels, drawings",
     description=(
         "Plan a job and make what each person on site works from: a PDF booklet to print, one page for the screen, a "
-        "workbook, CSV files, label sheets, the plan as JSON, the drawings. The folder appears whole or not at all; "
-        "the same job gives the same bytes.\n\n"
+        "workbook, CSV files, the order of work for a calendar, label sheets, the plan as JSON, the drawings. The "
+        "folder appears whole or not at all; the same job gives the same bytes.\n\n"
         "Every page carries a code of its contents. When the job changes, the code does: --is-current tells whether a "
         "sheet that hangs on a wall is still right.\n\n"
         "Exit status: 0 written, no finding at stop or fix, 1 written, but the plan has some, 2 nothing written. With "

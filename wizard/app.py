@@ -13,7 +13,7 @@ from schedules.errors import InputError
 from wizard import keys
 from wizard.messages import Refused
 from wizard.opening import opened
-from wizard.output import print_lines
+from wizard.output import in_browser, print_lines
 from wizard.palette import KeyCommands
 from wizard.screens.help import HelpScreen
 from wizard.screens.sheet import SheetScreen
@@ -102,5 +102,6 @@ def run(job: Path | None, sheet: Path | None = None) -> int:
     app.run()
     if app.fault is not None:
         raise app.fault
-    print_lines(CAUTIONS)
+    if not in_browser():
+        print_lines(CAUTIONS)
     return app.return_code or 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
 from typing import TYPE_CHECKING
@@ -22,6 +23,11 @@ def width(asked: int | None) -> int:
     if sys.stdout.isatty():
         return max(shutil.get_terminal_size().columns, 1)
     return PIPED_WIDTH
+
+
+def in_browser() -> bool:
+    """Whether the framework's own server shows the wizard in a browser: standard output is its line to there."""
+    return "TEXTUAL_DRIVER" in os.environ
 
 
 def encoding() -> str:

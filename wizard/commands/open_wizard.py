@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command
 from wizard.diagnostics import RefusedError
+from wizard.output import in_browser
 
 if TYPE_CHECKING:
     import argparse
@@ -26,7 +27,7 @@ def _run(arguments: argparse.Namespace) -> int:
 
 def open_wizard(*, job: Path | None = None, sheet: Path | None = None) -> int:
     """Open the full-screen program; its exit status. Raises RefusedError where there is no terminal."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not (in_browser() or (sys.stdin.isatty() and sys.stdout.isatty())):
         raise RefusedError(
             "hoodwright: the wizard needs a terminal",
             "hoodwright --help lists the commands that work in a file or pipe",

@@ -33,5 +33,11 @@ def drawing_files(
 
 
 def content(drawing: Rendered, ending: str) -> str | bytes:
-    """One drawing in one of the formats. Raises KeyError for another one."""
-    return {"svg": lambda: drawing.svg, "png": drawing.png, "dot": lambda: drawing.dot}[ending]()
+    """One drawing in one of the formats, SVG where it is none of the others."""
+    match ending:
+        case "png":
+            return drawing.png()
+        case "dot":
+            return drawing.dot
+        case _:
+            return drawing.svg

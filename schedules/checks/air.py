@@ -106,6 +106,7 @@ def _damper(derived: Derived) -> Iterator[Finding]:
             rule="a make-up damper stays reachable for inspection, service and replacement",
             source=source,
             answer=("air", None, "damper_access"),
+            remedies=(Remedy("leave a hatch to it", (Edit("air", None, "damper_access", value=True),)),),
         )
     wiring = None if plan.spring is None else make_up_wiring(derived)
     if plan.spring is None or wiring is None or wiring.contact is None:

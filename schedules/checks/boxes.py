@@ -123,4 +123,15 @@ def _pull(box: BoxPlan) -> Iterator[Finding]:
             Input("straight pull", f"{straight:g} in", "plan"),
             Input("angle pull", f"{angle:g} in", "plan"),
         ),
+        remedies=_longer(straight, angle) if short else (),
+    )
+
+
+def _longer(straight_in: float, angle_in: float) -> tuple[Remedy, ...]:
+    """What no edit of the job cures: the enclosure is the sheet's."""
+    return (
+        Remedy(
+            f"an enclosure, or a box beside it, of at least {straight_in:g} in inside for a straight pull, "
+            f"{angle_in:g} in for an angle pull"
+        ),
     )

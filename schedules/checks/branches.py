@@ -49,6 +49,8 @@ def _rating(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             says=f"{circuit.tag} ({circuit.name}) is given {circuit.rating:g} A, which is no standard rating",
             rule="a breaker has a standard rating",
             source=Source(load("nec_240_6_a_standard_ratings").citation(edition), Confidence.TWO_TEXTS),
+            # The sheet's conductors are for no more than its own rating.
+            remedies=_at_most(circuit.rating, edition),
         )
     if planned.rating is None:
         yield Finding(
@@ -71,6 +73,12 @@ def _rating(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             rule="a breaker carries its load, the continuous part with its surcharge; a range has a least circuit",
             source=planned.rating.working.source,
             numbers=(Input("all it feeds", f"{need.drawn_a:.2f} A", "plan"), *planned.rating.working.inputs),
+            remedies=(
+                Remedy(
+                    f"a {planned.rating.rating_a} A circuit with conductors for it, where the hood's maker allows it; "
+                    f"else no more than {circuit.rating:g} A on this one"
+                ),
+            ),
         )
     yield from _marked(planned, edition)
 
@@ -86,6 +94,7 @@ def _marked(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             rule="a breaker is not above the largest device marked on the appliance",
             source=rule("appliance_overcurrent", edition).source,
             answer=("circuit", circuit.tag, "largest_device"),
+            remedies=_at_most(circuit.largest_device, edition),
         )
     kitchen = small_appliance_circuits(edition)
     if circuit.small_appliance and circuit.rating != kitchen.rating_a:
@@ -97,7 +106,22 @@ def _marked(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:
             rule="small-appliance circuits have one rating",
             source=kitchen.working.source,
             answer=("circuit", circuit.tag, "small_appliance"),
+            remedies=(
+                Remedy(f"a {kitchen.rating_a} A circuit with conductors for it"),
+                Remedy(
+                    f"say that {circuit.tag} is none of the small-appliance circuits, if it isn't",
+                    (Edit("circuit", circuit.tag, "small_appliance", value=False),),
+                ),
+            ),
         )
+
+
+def _at_most(amperes: float, edition: Code) -> tuple[Remedy, ...]:
+    """The largest standard breaker of no more than this."""
+    fitting = [rating for rating in standard_ratings(edition) if rating <= amperes]
+    if not fitting:
+        return ()
+    return (Remedy(f"a breaker of {max(fitting):g} A, if it carries the load"),)
 
 
 def _conductor(planned: CircuitPlan, wires: CableWires) -> Iterator[Finding]:

@@ -223,6 +223,7 @@ def _inline(derived: Derived, exhaust: Exhaust) -> Iterator[Finding]:
             rule="a fan that is cleaned and replaced stays reachable",
             source=Source("service of inline fans", Confidence.COMMON_PRACTICE),
             answer=("duct", None, "fan_access"),
+            remedies=(Remedy("leave a hatch to it", (Edit("duct", None, "fan_access", value=True),)),),
         )
 
 

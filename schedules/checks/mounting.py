@@ -54,6 +54,9 @@ def _height(derived: Derived, hanging: Hanging) -> Iterator[Finding]:
             rule="the hood hangs where the makers of hood and range both allow it",
             source=_SHEET,
             answer=("mounting", None, "range_lowest"),
+            remedies=(
+                Remedy("no height cures it: another range or hood, or what its maker allows in writing"),
+            ),
         )
         return
     window = hanging.window

@@ -194,6 +194,13 @@ def _small_appliance(derived: Derived, planned: CircuitPlan, edition: Code) -> I
                 rule="small-appliance circuits have no other outlets than the receptacles that they are meant for",
                 source=verdict.working.source,
                 answer=("circuit", circuit.tag, "small_appliance"),
+                remedies=(
+                    Remedy(f"feed {key} from another circuit"),
+                    Remedy(
+                        f"say that {circuit.tag} is none of the small-appliance circuits, if it isn't",
+                        (Edit("circuit", circuit.tag, "small_appliance", value=False),),
+                    ),
+                ),
             )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.findings import Finding, Severity
+from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.working import Confidence, Source
 
 if TYPE_CHECKING:
@@ -26,12 +26,16 @@ def check_work(derived: Derived) -> Iterator[Finding]:
     known = [step.id for step in usual_steps(brought(derived.selection))]
     for item in derived.job.step:
         if item.step not in known:
-            yield _finding(item.step, f"no step {item.step}; there are: {', '.join(known)}", "likely")
+            away = Remedy(f"leave {item.step} out", (Edit("step", item.step, "", None),))
+            yield _finding(item.step, f"no step {item.step}; there are: {', '.join(known)}", away)
         elif not item.low <= item.likely <= item.high:
-            yield _finding(item.step, f"{item.step}: shortest, likely and longest duration fall", "likely")
+            usual = Remedy(
+                f"go by the trade's own durations of {item.step}", (Edit("step", item.step, "", None),)
+            )
+            yield _finding(item.step, f"{item.step}: shortest, likely and longest duration fall", usual)
 
 
-def _finding(step: str, says: str, field: str) -> Finding:
+def _finding(step: str, says: str, remedy: Remedy) -> Finding:
     return Finding(
         code="step-unfit",
         severity=Severity.FIX,
@@ -39,5 +43,6 @@ def _finding(step: str, says: str, field: str) -> Finding:
         says=says,
         rule="a duration belongs to a step of the order of work, shortest to longest",
         source=_JOB,
-        answer=("step", step, field),
+        answer=("step", step, "likely"),
+        remedies=(remedy,),
     )

@@ -165,6 +165,8 @@ CURED = [
     (GALLEY, (("duct", "wanted", "640 cfm"), ("duct", "length", "60 ft")), "airflow-short", "26' 3-1/8\""),
     (GALLEY, (("duct", "length", "80 ft"),), "duct-long", "70' 0\""),
     (CORNER, (("duct", "arrow", "hood"),), "fan-backwards", "outlet"),
+    (CORNER, (("duct", "fan_access", False),), "fan-no-access", True),
+    (GALLEY, (("air", "damper_access", False),), "damper-no-access", True),
     (GALLEY, (("air", "spring", "open"),), "damper-spring-wrong", "closed"),
     (GALLEY, (("air", "make_up_airflow", "500 cfm"),), "make-up-short", "667 cfm"),
     (GALLEY, (("air", "make_up", "none"),), "make-up-none", "powered"),
@@ -238,6 +240,7 @@ HANDS = [
         "1 in alone loses 0.94 in wc of the 0.5 in wc allowed",
     ),
     (GALLEY, "gas", "demand", "230000 Btu/h", "gas-short", "fire valve of Cv"),
+    (GALLEY, "mounting", "range_lowest", "34 in", "hood-height-none", "no height cures it"),
 ]
 
 

@@ -557,3 +557,22 @@ def test_a_circuit_with_a_receptacle_is_never_one_of_10_a(edition: int, least: i
     assert hardwired is not None
     assert plugged is not None
     assert (hardwired.rating_a, plugged.rating_a) == (least, 15)
+
+
+@pytest.mark.parametrize(
+    ("changes", "code", "words"),
+    [
+        ({"circuit.Q1.rating": "17 A"}, "breaker-not-standard", "a breaker of 15 A, if it carries the load"),
+        ({"circuit.Q1.largest_device": "10 A"}, "device-above-marking", "a breaker of 10 A"),
+        ({"circuit.Q1.least_circuit": "18 A"}, "circuit-overloaded", "a 20 A circuit with conductors for it"),
+        ({"circuit.Q1.small_appliance": True}, "small-appliance-rating", "a 20 A circuit"),
+        ({"circuit.Q1.small_appliance": True}, "small-appliance-other", "from another circuit"),
+        ({"circuit.Q1.multiwire": True}, "multiwire-disconnect", "an identified handle tie"),
+    ],
+)
+def test_what_no_edit_of_the_job_cures_is_said_with_its_number(
+    changes: dict[str, Any], code: str, words: str
+) -> None:
+    finding, *_ = found(planned(changes), code)
+    assert words in finding.remedies[0].words
+    assert finding.remedies[0].edits == ()

@@ -82,6 +82,10 @@ class QuestionPanel(Vertical):
         self._fill()
         if cursor is not None and not fresh and self._under_cursor() != cursor:
             self._stand_on(lambda row: (row.question.key, row.place) == cursor)
+        here = next((row for row in self.in_view if row.has_focus_within), None)
+        if here is not None:
+            # What stands there now may be another answer than the one that was explained.
+            self.about.update(question_content(here.question))
 
     def turn(self, by: int, *, last_row: bool = False) -> None:
         """Go to another group; beyond the ends, ask for the next or previous step."""

@@ -16,7 +16,7 @@ from schedules.site.chance import worst_case
 from schedules.site.reach_region import Cell, Region
 from schedules.site.route_graph import Field, Web, weave
 from schedules.site.routes import run_height
-from schedules.site.spans import spans
+from schedules.site.spans import height_band, spans
 from schedules.site.zones import Zone
 
 if TYPE_CHECKING:
@@ -138,7 +138,8 @@ def _lines(
     everywhere = [item.zone for items in barriers.values() for item in items]
     ups = {0.0, top, near.up, *(side for zone in (*zones, *everywhere) for side in (zone.bottom, zone.top))}
     if "cabinets" in question.kinds:
-        ups.add(question.site.cabinet_height or 0.0)
+        run, band = question.site.cabinet_height or 0.0, height_band(question.site.tolerance, question.mover)
+        ups |= {run, run - band, run + band}
     return (
         frozenset(at for at in alongs if 0.0 <= at <= wall.length_in),
         frozenset(at for at in ups if 0.0 <= at <= top),

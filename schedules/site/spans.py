@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from schedules.site.room import PlacedWall, Room, Spot
 
 _DIRECTIONS = ("along", "out", "up")
+_NOISE_IN = 1e-9
 
 
 def spans(
@@ -92,13 +93,24 @@ def _between(room: Room, ends: tuple[End, End]) -> tuple[PlacedWall, ...]:
     return forward if len(forward) <= len(backward) else backward
 
 
+def height_band(tolerance_in: float, end: End) -> float:
+    """How near the height of a run an end stands that may be above it or below, for all that is known [in]."""
+    return tolerance_in + end.tolerance_in
+
+
 def _of_height(
     ends: tuple[End, End], axis: int, tolerance_in: float, height: float | None
 ) -> Iterator[Error]:
     if axis == 2 and height is not None:
-        times = abs(sum(_sign(height - end.up) for end in ends))
+        # Whether a way rises to the run or drops to it is open where an end stands about as high: the worse one counts.
+        sides = (_sides(height - end.up, height_band(tolerance_in, end)) for end in ends)
+        times = max(abs(sum(chosen)) for chosen in itertools.product(*sides))
         if times:
             yield Error("height of the run", tolerance_in, times)
+
+
+def _sides(above_in: float, band_in: float) -> tuple[float, ...]:
+    return (1.0, -1.0) if abs(above_in) < band_in - _NOISE_IN else (_sign(above_in),)
 
 
 def _of_points(points: Sequence[Spot], axis: int, tolerance_in: float) -> Iterator[Error]:

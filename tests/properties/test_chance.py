@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 import random
 from typing import TYPE_CHECKING
@@ -151,6 +152,23 @@ def test_no_kitchen_within_the_tolerance_needs_more_than_the_worst_case(kind: st
     plan = planned(values, kind, 0.5)
     real = {key: value + 0.5 * sign for (key, value), sign in zip(values.items(), signs, strict=True)}
     assert planned(real, kind, 0.0).length_in <= plan.length_in + plan.tolerance_in + 1e-6
+
+
+@pytest.mark.parametrize("above", [-0.9, -0.3, 0.0, 0.3, 0.9])
+def test_an_end_about_as_high_as_the_run_counts_as_the_worse_of_above_and_below(above: float) -> None:
+    """F as high as the cabinets' run, for all that the measurements tell: every kitchen that it may really be."""
+    values = measured() | {"f.up": 84.0 + above}
+    plan = planned(values, "cabinets", 0.5)
+    # Level measures at their worst, so that the heights' share is all that decides.
+    level = values | {
+        "A": values["A"] + 0.5,
+        "e.along": values["e.along"] - 0.5,
+        "f.along": values["f.along"] + 0.5,
+    }
+    keys = ("f.out", "e.up", "f.up", "cabinet_height")
+    for signs in itertools.product((-1, 1), repeat=len(keys)):
+        real = level | {key: values[key] + 0.5 * sign for key, sign in zip(keys, signs, strict=True)}
+        assert planned(real, "cabinets", 0.0).length_in <= plan.length_in + plan.tolerance_in + 1e-6
 
 
 @pytest.mark.parametrize("kind", ["overhead", "underfloor"])

@@ -152,6 +152,11 @@ def test_the_region_is_where_planning_says_that_it_reaches(
         some = some or reaches
         assert region.holds(along, up) == reaches, (along, up, cable.worst_in)
     assert not (some and region.empty)
+    # Empty exactly where no point reaches: of what is not empty, the point nearest to the middle does.
+    spot = region.nearest((LENGTHS[target] / 2, HEIGHT / 2))
+    assert (spot is None) == region.empty
+    if spot is not None:
+        assert (kitchen(moved(job, target, *spot), inches(length)).lengths[0].worst_in or 0.0) >= -1e-6
 
 
 @settings(max_examples=60)

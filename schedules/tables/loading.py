@@ -56,10 +56,9 @@ def read(path: Path) -> Table:
     with path.open(encoding="utf-8", newline="") as file:
         lines = list(csv.reader(file))
     columns = _columns(header)
-    mistakes = list(_shape_mistakes(path.name, columns, lines))
+    rows, mistakes = _rows(path.name, columns, lines)
     if mistakes:
         raise InputError(tuple(mistakes))
-    rows = tuple(_row(columns, line, number) for number, line in enumerate(lines[1:], start=2))
     table = Table(
         name=path.stem,
         title=header["title"],
@@ -102,34 +101,36 @@ def _editions(header: dict[str, Any]) -> dict[str, Edition]:
     }
 
 
-def _row(columns: dict[str, Column], line: list[str], number: int) -> Row:
-    cells = {column.name: _cell(column, text) for column, text in zip(columns.values(), line, strict=True)}
-    return Row(MappingProxyType(cells), number)
+def _rows(
+    file: str, columns: dict[str, Column], lines: list[list[str]]
+) -> tuple[tuple[Row, ...], list[Mistake]]:
+    """Every row with its cells typed, and every breach of shape or type."""
+    for column in columns.values():
+        if column.type not in _CELL_TYPES:
+            return (), [Mistake(file, None, column.name, repr(column.type), ", ".join(_CELL_TYPES))]
+    if not lines or lines[0] != list(columns):
+        found = ", ".join(lines[0]) if lines else "nothing"
+        return (), [Mistake(file, 1, "", found, ", ".join(columns))]
+    rows: list[Row] = []
+    mistakes: list[Mistake] = []
+    for number, line in enumerate(lines[1:], start=2):
+        if len(line) != len(columns):
+            mistakes.append(Mistake(file, number, "", f"{len(line)} cells", f"{len(columns)} cells"))
+            continue
+        cells: dict[str, Cell] = {}
+        for column, text in zip(columns.values(), line, strict=True):
+            try:
+                cells[column.name] = _cell(column, text)
+            except ValueError:
+                mistakes.append(Mistake(file, number, column.name, repr(text), f"a {column.type}"))
+        rows.append(Row(MappingProxyType(cells), number))
+    return tuple(rows), mistakes
 
 
 def _cell(column: Column, text: str) -> Cell:
     if text == "":
         return () if column.type in {"numbers", "words"} else None
     return _CELL_TYPES[column.type](text)
-
-
-def _shape_mistakes(file: str, columns: dict[str, Column], lines: list[list[str]]) -> Iterator[Mistake]:
-    for column in columns.values():
-        if column.type not in _CELL_TYPES:
-            yield Mistake(file, None, column.name, repr(column.type), ", ".join(_CELL_TYPES))
-            return
-    if not lines or lines[0] != list(columns):
-        yield Mistake(file, 1, "", ", ".join(lines[0]) if lines else "nothing", ", ".join(columns))
-        return
-    for number, line in enumerate(lines[1:], start=2):
-        if len(line) != len(columns):
-            yield Mistake(file, number, "", f"{len(line)} cells", f"{len(columns)} cells")
-            continue
-        for column, text in zip(columns.values(), line, strict=True):
-            try:
-                _cell(column, text)
-            except ValueError:
-                yield Mistake(file, number, column.name, repr(text), f"a {column.type}")
 
 
 def _key_mistakes(file: str, table: Table) -> Iterator[Mistake]:

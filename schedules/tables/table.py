@@ -125,8 +125,10 @@ class Table:
         key = tuple(wanted.items())
         found = self._found.get(key)
         if found is None:
+            first, rest = key[:1], key[1:]
+            rows = self._holding(*first[0]) if first else self.rows
             found = self._found[key] = tuple(
-                row for row in self.rows if all(row.cells[name] == value for name, value in key)
+                row for row in rows if all(row.cells[name] == value for name, value in rest)
             )
         return found
 
@@ -156,6 +158,20 @@ class Table:
     def edition_note(self, edition: Code | None = None) -> str:
         """What has to be said about using this table for this edition; empty where nothing has."""
         return self._edition(edition).note
+
+    def _holding(self, column: str, value: Cell) -> tuple[Row, ...]:
+        """The rows that hold a value in one column."""
+        index = self._indexes.get(column)
+        if index is None:
+            index = self._indexes[column] = {}
+            for row in self.rows:
+                index[row.cells[column]] = (*index.get(row.cells[column], ()), row)
+        return index.get(value, ())
+
+    @cached_property
+    def _indexes(self) -> dict[str, dict[Cell, tuple[Row, ...]]]:
+        """For each column that rows were sought by, the rows by their value in it."""
+        return {}
 
     @cached_property
     def _found(self) -> dict[tuple[tuple[str, Cell], ...], tuple[Row, ...]]:

@@ -130,6 +130,47 @@ def test_common_practice_a_broken_holding_loop_is_noticed_and_safe() -> None:
     assert not heat_stays(outcomes["off Q1"])
 
 
+def test_heat_that_runs_without_its_controls_is_a_danger_and_dead_controls_alone_are_none() -> None:
+    """With Q1 off the held-in range goes dead with its controls; the one that is energised to trip heats on."""
+    off = "off Q1"
+    assert not any("heat runs without" in danger for danger in by_id(held_in())[off].dangers)
+    assert "heat runs without this: controls" in by_id(energised_to_trip())[off].dangers
+
+
+def test_heat_at_part_voltage_in_a_fire_is_heat_in_a_fire() -> None:
+    """A welded bypass over a resistor of the burner's own size leaves it half its voltage."""
+    contactor = device(
+        "C1",
+        "A1 A2 1 2 W",
+        coil("coil", "A1", "A2", "pulled"),
+        contact("main", "1", "2", "NO", operates={"all": ("pulled",)}),
+        contact("bypass", "1", "W", "NO", operates={"all": ("pulled",)}),
+        load("dropper", "W", "2", "glow", power="1200 W"),
+        box="C",
+    )
+    release = unit(contact("loop", "L", "F", "NC", operates={"all": ("fire-released",)}), terminals="F")
+    wires = """
+        Q1:L A1:L
+        Q1:N A1:N
+        Q1:PE A1:PE
+        A1:F C1:A1
+        Q1:N C1:A2
+        Q2:L C1:1
+        C1:2 R1:L
+        Q2:N R1:N
+        Q2:PE R1:PE
+    """
+    derived = hood(
+        [release, contactor, heater()],
+        wires,
+        circuits=(circuit("Q1"), circuit("Q2", rating="20 A")),
+        effects=EFFECTS | {"glow": "light"},
+    )
+    welded = by_id(derived)["weld C1.bypass"]
+    assert any(deviation.says == "heat: part instead of off" for deviation in welded.deviations)
+    assert heat_stays(welded)
+
+
 def test_common_practice_a_broken_trip_wire_stays_on_and_nobody_notices() -> None:
     """Normally open contact energising a shunt trip: wire open, stays on in a fire, unnoticed."""
     outcomes = by_id(energised_to_trip())

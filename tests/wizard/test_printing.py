@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from schedules.package import making
+from schedules.package.parts import EVERY_PART, Part
 from schedules.package.record import NAME
 from tests.stage import NARROW, WIDE, Stage, sample_job, staged
 from wizard.__main__ import main
@@ -39,7 +40,8 @@ async def want_by_keys(stage: Stage, folder: str) -> None:
     await stage.go("For whom")
     await stage.press("enter", *["down"] * 5, "enter")
     await stage.go("Which files")
-    await stage.press("enter", *["enter", "down"] * 5, "down", "enter", "escape")
+    switch_off = [("enter", "down") if part is not Part.JSON else ("down",) for part in EVERY_PART]
+    await stage.press("enter", *(key for keys in switch_off for key in keys), "escape")
     await stage.go("Folder")
     await stage.press("enter", "ctrl+u")
     await stage.type(folder)

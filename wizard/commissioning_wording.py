@@ -24,12 +24,13 @@ _STYLES = {
 }
 _MARK = 11
 _SHARES = (0.42, 0.32)
-"""Of the line, after the mark: where the probes stand, what passes; what was found has the rest."""
+_WIDEST = 44
+"""Of the line, after the mark: where the probes stand, what passes, in bounds; what was found has the rest."""
 
 
 def line_content(test: Test, came_to: Verdict | None, record: Tested | None, width: int) -> Content:
     """One test in a line."""
-    leads, passes = (int((width - _MARK) * share) for share in _SHARES)
+    leads, passes = (min(int((width - _MARK) * share), _WIDEST) for share in _SHARES)
     mark = "" if came_to is None else str(came_to)
     found = "" if record is None else f"{record.found}  {record.initials}"
     return Content.assemble(

@@ -32,7 +32,7 @@ _HANDS = {
 def found_content(search: Search) -> Content:
     """Everything that was entered, in order."""
     if not search.found:
-        return Content("Nothing entered yet.")
+        return Content("nothing yet")
     lines = []
     for item in search.found:
         probe = search.finder.probe(item.probe)
@@ -46,6 +46,8 @@ def suspects_content(search: Search, room: int) -> Content:
     suspects = search.suspects
     if not suspects:
         return Content.styled("No single fault explains all that was found.", "bold $text-error")
+    if not search.found:
+        return Content(f"{len(suspects)} faults are possible: nothing was entered yet.")
     lines = [Content(f"{len(suspects)} of {len(search.finder.hypotheses)} explain what was found:")]
     shown = suspects if len(suspects) <= room else suspects[: room - 1]
     lines += (Content.assemble((f"{item.share:4.0%}  ", "bold"), item.says) for item in shown)

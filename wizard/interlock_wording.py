@@ -86,11 +86,11 @@ def trial_content(behaviour: Behaviour, trial: Trial | None) -> Content:
     if trial is None:
         differs = len(behaviour.broken)
         promises = (
-            f"{differs} differ from the maker's promise ({_DIFFERS})" if differs else "as the maker promises"
+            f"{differs} unlike the maker's promise ({_DIFFERS})" if differs else "as the maker promises"
         )
         return Content.assemble(
             ("Interlocks", "bold"),
-            f"   {len(behaviour.causes)} causes, {len(behaviour.effects)} effects, solved: {promises}",
+            f"   {len(behaviour.causes)} causes, {len(behaviour.effects)} effects: {promises}",
         )
     states = len({state for state, _ in trial.now})
     changes = f"{states} states change" if states != 1 else "1 state changes"

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from schedules.derived import Derived
     from schedules.job.testing import Tested
 
-COMMON_PRACTICE = Source("commissioning", Confidence.COMMON_PRACTICE)
+COMMON_PRACTICE = Source("commissioning tests", Confidence.COMMON_PRACTICE)
 _ORDER = "dead tests before live ones, each live step after the one before it"
 
 

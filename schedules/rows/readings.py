@@ -26,8 +26,8 @@ _NOTE = (
 class ReadingRow:
     """One test; numbers in the function's unit [V or ohm], None where open or not read with a meter.
 
-    found: what was found, with the reason where it is accepted without passing; verdict: what it comes to. Both empty
-    where nobody has recorded it.
+    found, verdict, reason: what was found, what that comes to, why it is accepted without passing; empty where nobody
+    has recorded it.
     """
 
     id: str
@@ -50,6 +50,7 @@ class ReadingRow:
     source: str
     found: str
     verdict: str
+    reason: str
     initials: str
     date: str
 
@@ -68,7 +69,7 @@ def readings(plan: Plan) -> Schedule[ReadingRow]:
         columns=(
             Column("from", "From", lambda row: f"{row.from_enclosure} {row.from_terminal}".strip() or DASH),
             Column("to", "To", lambda row: f"{row.to_enclosure} {row.to_terminal}".strip() or DASH),
-            Column("state", "State", lambda row: row.state, rank=planned),
+            Column("state", "State", lambda row: row.state),
             Column("expected", "Expected", lambda row: row.shown, rank=planned),
             Column("passes", "Passes", lambda row: row.passes),
             Column("note", "Note", lambda row: row.note or DASH, rank=2),
@@ -83,7 +84,8 @@ def readings(plan: Plan) -> Schedule[ReadingRow]:
 
 
 def _found(row: ReadingRow) -> str:
-    return f"{row.found}: {row.verdict}" if row.found else ""
+    said = f"{row.found}: {row.verdict}" if row.found else ""
+    return f"{said}, {row.reason}" if row.reason else said
 
 
 def _row(plan: Plan, test: Test, record: Tested | None) -> ReadingRow:
@@ -109,8 +111,9 @@ def _row(plan: Plan, test: Test, record: Tested | None) -> ReadingRow:
         live=not test.dead or (reading is not None and reading.live),
         note=by_eye if reading is None else test.note,
         source=str(test.source),
-        found="" if record is None else "; ".join(filter(None, (record.found, record.reason))),
+        found="" if record is None else record.found,
         verdict="" if record is None else str(verdict(test, record)),
+        reason="" if record is None else record.reason or "",
         initials="" if record is None else record.initials,
         date="" if record is None else record.date,
     )

@@ -87,6 +87,10 @@ async def every_screen(stage: Stage) -> None:
         await stage.press(*keys)
         assert faint(stage) == [], keys
         await stage.press("escape")
+    await stage.press("I", "b", "enter")
+    assert faint(stage) == [], "what if"
+    await stage.press("T", "end", "enter")
+    assert faint(stage) == [], "a test that is held up"
     await stage.press("d", "g")
     assert faint(stage) == [], "a drawing in characters"
     await stage.press("escape", "f", *["down"] * 5, "i")

@@ -83,14 +83,21 @@ class SeekScreen(ModalScreen[int | None]):
         self.dismiss(None)
 
     def _fill(self, wanted: str) -> None:
-        words = wanted.casefold().split()
-        self.lines.clear_options()
-        self.lines.add_options(
-            Option(Content(thing), id=str(place))
+        phrase = " ".join(wanted.casefold().split())
+        holding = [
+            (place, thing)
             for place, thing in enumerate(self._things)
-            if all(word in thing.casefold() for word in words)
-        )
+            if all(word in thing.casefold() for word in phrase.split())
+        ]
+        # What begins with what was typed comes first, then what holds it as it was typed.
+        holding.sort(key=lambda item: _rank(item[1].casefold(), phrase))
+        self.lines.clear_options()
+        self.lines.add_options(Option(Content(thing), id=str(place)) for place, thing in holding)
         if self.lines.option_count:
             self.lines.highlighted = 0
         else:
             self.lines.add_option(Option(Content("none holds these words"), disabled=True))
+
+
+def _rank(thing: str, phrase: str) -> int:
+    return 0 if thing.startswith(phrase) else 1 if phrase in thing else 2

@@ -44,7 +44,10 @@ CELL = 11
 
 LARGEST_CELL = 15
 LEAST_NAME = 32
-"""Columns that a cause's name has at least; the longest of them has at most what the cells leave."""
+"""Columns that a cause's name has at least."""
+
+NAME_SHARE = 0.33
+"""Of the width, for a cause's name; more where the cells leave it."""
 
 HEAD_LINES = 4
 EDGE = 2
@@ -223,7 +226,7 @@ class InterlockPanel(StepPanel):
         shown = self._window((width - EDGE - name) // cell, len(behaviour.effects))
         self.query_one("#trial", Static).update(trial_content(behaviour, self._trial))
         heads = [
-            textwrap.wrap(behaviour.effects[place].name, cell - 1, max_lines=HEAD_LINES, placeholder="…")
+            textwrap.wrap(behaviour.effects[place].name, cell - 2, max_lines=HEAD_LINES, placeholder="…")
             for place in shown
         ]
         high = max(map(len, heads), default=0)
@@ -231,7 +234,7 @@ class InterlockPanel(StepPanel):
         hidden = len(behaviour.effects) - len(shown)
         more = f"{hidden} more by → ←" if hidden else ""
         head = [
-            f"{more if n == high - 1 else '':<{name}}" + "".join(f"{part:<{cell}}" for part in row)
+            f"{more if n == high - 1 else '':<{name}}" + "".join(f" {part:<{cell - 1}}" for part in row)
             for n, row in enumerate(rows)
         ]
         self.query_one("#matrix-head", Static).update(Content.styled("\n".join(head), "bold"))
@@ -253,7 +256,8 @@ class InterlockPanel(StepPanel):
         return range(first, first + fits) if effects else range(0)
 
     def _prompt(self, behaviour: Behaviour, cause: Cause, shown: range, name: int, cell: int) -> Content:
-        title = textwrap.shorten(_title(cause), name - 1, placeholder="…")
+        title = _title(cause)
+        title = title if len(title) < name else f"{title[: name - 2]}…"
         cells = (
             cell_content(behaviour, self._trial, cause, place, cell, here=place == self._column)
             for place in shown
@@ -275,7 +279,7 @@ def _widths(behaviour: Behaviour, width: int) -> tuple[int, int]:
     """Columns for a cause's name, and for each cell."""
     longest = max((len(_title(cause)) for cause in behaviour.causes), default=0) + 2
     effects = max(len(behaviour.effects), 1)
-    name = max(LEAST_NAME, min(longest, width - CELL * effects))
+    name = min(longest, max(LEAST_NAME, int(width * NAME_SHARE), width - CELL * effects))
     return name, max(CELL, min(LARGEST_CELL, (width - name) // effects))
 
 

@@ -19,6 +19,7 @@ from schedules.checks.behaviour import check_behaviour
 from schedules.derived import derive
 from schedules.network.settling import settle
 from schedules.network.switching import Network
+from schedules.plan import plan_job
 from schedules.planned import plan_file
 from tests.small_sheets import circuit, coil, contact, device, load, small_job, small_sheet
 
@@ -109,3 +110,10 @@ def test_growth_with_the_number_of_terminals(benchmark: BenchmarkFixture, termin
         return settle(network, {"call"}, settle(network, ())).settled
 
     assert benchmark(called)
+
+
+@pytest.mark.parametrize("terminals", [126, 252, 504, 1008])
+def test_growth_of_all_that_is_derived_and_checked(benchmark: BenchmarkFixture, terminals: int) -> None:
+    """Graph, ways, circuits, network and findings: near to linear, but for what lists each lamp's whole way."""
+    sheet, job = chain(terminals // 6), small_job()
+    assert benchmark(plan_job, sheet, job).derived.switched

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import itertools
 import os
+import resource
 import subprocess
 import sys
 import time
@@ -22,7 +23,7 @@ import pytest
 from schedules.connections.options import combinations
 from schedules.job.draft import read_draft
 from schedules.plan import plan_job
-from schedules.planned import read_sheet_of
+from schedules.planned import plan_file, read_sheet_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -44,6 +45,10 @@ PLAN_LIMIT = 1.85
 """50 ms for one plan of the largest sample."""
 COMBINATION_LIMIT = 0.74
 """1,000 combinations in 10 s by two processes: 20 ms for each plan."""
+JOB_LIMIT = 4.4
+"""1,000 jobs checked in 60 s by two processes: 120 ms to read, plan and cure each."""
+MOST_GROWTH = 1.02
+"""Memory after all of them to memory after the first tenth."""
 
 
 def least(run: Callable[[], object]) -> float:
@@ -124,3 +129,24 @@ def test_a_thousand_combinations(benchmark: Any, kitchen: tuple[Sheet, Job], she
     benchmark.extra_info |= {"ratio": round(ratio, 2), "limit": COMBINATION_LIMIT}
     print(f"\n{benchmark.name}: a plan takes {ratio:.2f} of reading its sheet, at most {COMBINATION_LIMIT}")
     assert ratio <= COMBINATION_LIMIT
+
+
+def test_a_thousand_jobs(benchmark: Any, sheet_read_s: float) -> None:
+    """The sound samples read, planned and cured over and over; memory stays where it was after the first hundred."""
+    sound = [path for path in sorted(LARGEST.parent.glob("*.toml")) if not path.stem.startswith("must-fail")]
+    peak_after: list[int] = []
+
+    def check_all() -> None:
+        for place, path in enumerate(itertools.islice(itertools.cycle(sound), 1000), start=1):
+            plan_file(path)
+            if place in (100, 1000):
+                peak_after.append(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+
+    benchmark.pedantic(check_all, rounds=1, warmup_rounds=0)
+    ratio, growth = benchmark.stats.stats.min / 1000 / sheet_read_s, peak_after[1] / peak_after[0]
+    benchmark.extra_info |= {"ratio": round(ratio, 2), "limit": JOB_LIMIT, "growth": round(growth, 3)}
+    print(
+        f"\n{benchmark.name}: a job takes {ratio:.2f} of reading its sheet, at most {JOB_LIMIT}; memory {growth:.3f}"
+    )
+    assert ratio <= JOB_LIMIT
+    assert growth <= MOST_GROWTH

@@ -69,3 +69,9 @@ def test_reach_and_show_take_a_tag_in_lower_case(hoodwright: Run) -> None:
         hoodwright("show", TEMPLATE_JOB, "terminations", "--enclosure", tag).stdout for tag in ("h", "H")
     ]
     assert shown[0] == shown[1]
+
+
+def test_draw_takes_a_tag_in_lower_case(hoodwright: Run, tmp_path: Path) -> None:
+    done = hoodwright("draw", TEMPLATE_JOB, "--enclosure", "h", "-o", "hood.svg")
+    assert done.returncode in (0, 1), done.stderr
+    assert (tmp_path / "hood.svg").is_file()

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job
 from wizard.commands.ladder_files import ladder_files
-from wizard.commands.named import named
+from wizard.commands.named import match, named
 from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
 
@@ -127,9 +127,17 @@ def _pictures(
     if arguments.view in (*TO_SCALE, "ladder") or arguments.ladder:
         return
     paper = {} if arguments.paper is None else {"paper": Paper(arguments.paper)}
-    for option, draw_one in (("enclosure", one_enclosure), ("circuit", one_circuit)):
-        tag = getattr(arguments, option)
-        if tag is not None:
+    selection = plan.derived.selection
+    enclosures, circuits = (
+        [item.tag for item in kind] for kind in (selection.enclosures, selection.circuits)
+    )
+    for option, known, draw_one in (
+        ("enclosure", enclosures, one_enclosure),
+        ("circuit", circuits, one_circuit),
+    ):
+        typed = getattr(arguments, option)
+        if typed is not None:
+            tag = match(typed, known) or typed
             try:
                 yield f"{option}-{tag.lower()}", draw_one(plan, tag, **paper)
             except LookupError as error:

@@ -12,7 +12,14 @@ from schedules.drawings.picture import Paper
 from schedules.drawings.running_dimensions import Ruler
 from schedules.drawings.sheet_layout import View, lay_out, within
 from schedules.drawings.site_proof import prove_elevation
-from schedules.drawings.site_sheets import SiteDrawing, begin, common_notes, sheets_of_tables, tables_in_words
+from schedules.drawings.site_sheets import (
+    TABLES_ELSEWHERE,
+    SiteDrawing,
+    begin,
+    common_notes,
+    sheets_of_tables,
+    tables_in_words,
+)
 from schedules.drawings.wall_content import wall_content, walls_to_draw
 from schedules.drawings.wall_figures import ABOVE_PART_PT, ABOVE_WALL_PT, draw_wall
 from schedules.quantities.lengths import format_length
@@ -59,7 +66,7 @@ def elevation(
     """The elevation of one wall, as many sheets as it takes; see `elevations`."""
     content = wall_content(plan, wall, cable)
     tables = tables_of(plan, content)
-    notes = (*_notes(content), *common_notes(plan))
+    notes = (*_notes(content), TABLES_ELSEWHERE, *common_notes(plan))
     laid = lay_out(
         lambda count: tuple(_view(part, notes, count) for part in _parts(content, count)),
         tables,

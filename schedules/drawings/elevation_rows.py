@@ -66,4 +66,7 @@ def _edges(content: WallContent, *, across: bool) -> list[tuple[float, str]]:
             found.append((hood.cooking_surface_in, "range"))
         else:
             found.append((hood.centre_in, "hood mid"))
+    hearth = content.hearth_zone
+    if across and hearth is not None:
+        found += [(hearth.left, "range"), (hearth.right, "range")]
     return [(value, tag) for value, tag in found if value >= 0]

@@ -12,7 +12,14 @@ from schedules.drawings.floor_proof import prove_floor
 from schedules.drawings.picture import Paper
 from schedules.drawings.running_dimensions import Ruler
 from schedules.drawings.sheet_layout import View, lay_out
-from schedules.drawings.site_sheets import SiteDrawing, begin, common_notes, sheets_of_tables, tables_in_words
+from schedules.drawings.site_sheets import (
+    TABLES_ELSEWHERE,
+    SiteDrawing,
+    begin,
+    common_notes,
+    sheets_of_tables,
+    tables_in_words,
+)
 
 if TYPE_CHECKING:
     from schedules.drawings.floor_content import FloorContent
@@ -40,7 +47,7 @@ def plan_view(plan: Plan, paper: Paper = Paper.TABLOID, *, prefix: str = "") -> 
     content = floor_content(plan)
     along, out = floor_rows(content)
     bounds = content.bounds
-    notes = (*_NOTES, *common_notes(plan))
+    notes = (*_NOTES, TABLES_ELSEWHERE, *common_notes(plan))
     view = View(
         bounds.left,
         bounds.right,

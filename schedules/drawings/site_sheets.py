@@ -40,6 +40,11 @@ class SiteDrawing:
     words: str
 
 
+TABLES_ELSEWHERE = (
+    "Tables that have no room beside the drawing are on the sheet of numbers that goes with it."
+)
+
+
 def common_notes(plan: Plan) -> tuple[str, ...]:
     """What stands at the foot of every sheet."""
     unsound = ("NOT SOUND: do not build from this sheet before the plan's findings are cured.",)

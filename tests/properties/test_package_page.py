@@ -65,6 +65,15 @@ def test_every_drawing_is_there_with_its_words_for_who_can_not_see_it(page: Any)
         assert all("".join(ids[name].itertext()).strip() for name in named)
 
 
+def test_every_link_leads_somewhere(page: Any) -> None:
+    names = {element.get("id") for element in page.iter()}
+    links = {
+        value for element in page.iter() for key, value in element.attrib.items() if key.endswith("href")
+    }
+    assert len(links) > 100
+    assert {link.removeprefix("#") for link in links} <= names
+
+
 def test_headings_step_down_one_at_a_time(page: Any) -> None:
     levels = [int(element.tag[1]) for element in page.iter() if element.tag in ("h1", "h2", "h3", "h4")]
     assert levels[0] == 1

@@ -44,7 +44,9 @@ def drawn_node(landing: Landing) -> Node:
         kind = TerminalKind.SCREW
     if point.device == MAINS:
         return Node(str(point), point.terminal, "service", kind)
-    return Node(str(point), str(point), landing.enclosure, kind, f"#{point.device}-{point.terminal}")
+    # What the maker wired has no row to lead to.
+    row = "" if landing.wired_by_maker else f"#{point.device}-{point.terminal}"
+    return Node(str(point), str(point), landing.enclosure, kind, row)
 
 
 def _grounds(landings: Mapping[Point, Landing], a: Point, b: Point) -> bool:

@@ -42,7 +42,9 @@ RULES = tuple(
 # Module -> number -> what it is, if not a value of a table.
 ALLOWED: dict[str, dict[float, str]] = {
     "answers": {1e-9: "noise of binary arithmetic"},
+    "circuits/circuit_drops": {1024: "answers kept"},
     "circuits/circuit_wires": {1024: "answers kept", 4096: "answers kept"},
+    "circuits/overcurrent": {64: "answers kept"},
     "circuits/cooking_circuits": {1000: "W in a kW"},
     "circuits/cooking_load": {1000: "W in a kW"},
     "raceways/fill": {3: "three conductors jam side by side, by definition of the ratio"},

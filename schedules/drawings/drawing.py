@@ -2,27 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import chain
 from typing import TYPE_CHECKING
 
+from schedules.drawings.around import around, hub
 from schedules.drawings.compose import compose
 from schedules.drawings.dot import dot_text
 from schedules.drawings.engine import WHEEL, Engine
 from schedules.drawings.finish import finished
 from schedules.drawings.paper import Fit, fit, may_fit
 from schedules.drawings.picture import Paper, Picture, legible
-from schedules.drawings.placement import Arrangement, arrange
+from schedules.drawings.placement import Arrangement, arrange, improved
 from schedules.drawings.proof import prove_or_raise
 from schedules.files.whole_file import write_whole
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
     from schedules.drawings.layout import Layout
 
 # Whether a picture can be read on its paper is asked before it is drawn; the answer's layout is then at hand.
 _LAYOUTS_KEPT = 32
+_HOMES_KEPT = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +75,12 @@ def draw(
 
 @lru_cache(maxsize=_LAYOUTS_KEPT)
 def lay_out(picture: Picture, engine: Engine, like: Arrangement | None) -> tuple[Arrangement, Layout]:
-    """Place and lay a legible picture; in fewer columns if it can then, and only then, be read on its paper."""
+    """Place and lay a legible picture; in fewer columns if it can then, and only then, be read on its paper.
+
+    Without an arrangement to be like, in the places of its home, unless it can only be read in others.
+    """
+    if like is None and picture.home is not None:
+        return _at_home(picture, engine, _home(picture.home, engine))
     arrangement = arrange(picture, engine, like)
     layout = compose(picture, arrangement)
     shaped = fits(layout, picture.paper) or not may_fit(layout.width, layout.height, picture.paper)
@@ -82,6 +91,37 @@ def lay_out(picture: Picture, engine: Engine, like: Arrangement | None) -> tuple
             if fits(other, picture.paper):
                 return narrower, other
     return arrangement, layout
+
+
+def _at_home(picture: Picture, engine: Engine, home: Arrangement) -> tuple[Arrangement, Layout]:
+    """In the home's places, or round one block; else as near to them as can be read; else anew, if that can be."""
+    homeless = replace(picture, home=None)
+    middle = hub(picture)
+    kept = lay_out(homeless, engine, home if middle is None else around(picture, middle, home))
+    if fits(kept[1], picture.paper):
+        return kept
+    if middle is None and may_fit(kept[1].width, kept[1].height, picture.paper):
+        near = [kept, *(lay_out(homeless, engine, narrower) for narrower in _folded(home))]
+        better = (improved(picture, arrangement) for arrangement, _ in near)
+        for arrangement, layout in chain(near, ((one, compose(picture, one)) for one in better)):
+            if fits(layout, picture.paper):
+                return arrangement, layout
+    anew = lay_out(homeless, engine, None)
+    return anew if fits(anew[1], picture.paper) else kept
+
+
+def _folded(arrangement: Arrangement) -> Iterator[Arrangement]:
+    """The same order in fewer and fewer columns: each time the two neighbours that hold the fewest blocks as one."""
+    columns = arrangement.columns
+    while len(columns) > 1:
+        at = min(range(len(columns) - 1), key=lambda c: len(columns[c]) + len(columns[c + 1]))
+        columns = (*columns[:at], columns[at] + columns[at + 1], *columns[at + 2 :])
+        yield Arrangement(columns)
+
+
+@lru_cache(maxsize=_HOMES_KEPT)
+def _home(picture: Picture, engine: Engine) -> Arrangement:
+    return arrange(picture, engine)
 
 
 def fits(layout: Layout, paper: Paper) -> bool:

@@ -51,6 +51,16 @@ def arrange(
     return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
 
 
+def improved(picture: Picture, arrangement: Arrangement) -> Arrangement:
+    """An arrangement after moving single blocks to where fewer lines cross and the paper holds them better."""
+    index = {block.key: b for b, block in enumerate(picture.blocks)}
+    columns = tuple(tuple(index[key] for key in keys) for keys in arrangement.columns)
+    rough = model(picture, room_on(picture.paper, len(columns)))
+    return Arrangement(
+        tuple(tuple(picture.blocks[b].key for b in members) for members in bettered(columns, rough))
+    )
+
+
 def _ties(picture: Picture) -> dict[tuple[int, int], int]:
     """How strongly two blocks belong beside each other.
 

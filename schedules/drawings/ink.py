@@ -1,4 +1,9 @@
-"""How a line looks, by its colour code and size. Colour is never the only carrier: both ends say it in letters."""
+"""How a line looks, by its colour code and size. Colour is never the only carrier.
+
+Both ends of a line say its number and colour code in letters; grounding conductors are dashed, light colours are
+hollow, re-marked and two-coloured ones bear a dashed stripe, thicker conductors are thicker lines. What is left to
+colour alone, telling apart plain lines on their way, the lanes and the words at both ends do without it.
+"""
 
 from __future__ import annotations
 
@@ -36,8 +41,8 @@ _HUES = {
 # Dashed as well as coloured: the grounding conductors, so that they stand out in black and white.
 _DASHED = frozenset({"GN", "bare"})
 
-# Too light for a bare line on white paper: drawn between two dark edges.
-_LIGHT = frozenset({"WH", "YE", "PK", "GD", "TQ", "SR"})
+# Too light for a bare line on white paper or on a photocopy in black and white: drawn between two dark edges.
+_LIGHT = frozenset({"WH", "YE", "OG", "PK", "GD", "TQ", "SR"})
 
 _CABLE_WIDTH = 2.0
 _EDGE = 0.6

@@ -39,8 +39,69 @@ def test_every_colour_can_be_seen_on_white_paper(code: str) -> None:
     halo, *body = coats(line(code))
     assert halo.colour == PAPER
     outermost = max(body, key=lambda coat: coat.width)
-    # Orange is the one hue that stays recognisable only near the limit; its line is drawn as wide as any.
-    assert contrast(outermost.colour, PAPER) >= (2.7 if code == "OG" else 3)
+    assert contrast(outermost.colour, PAPER) >= 3
+
+
+# Linear RGB as seen without one kind of cone: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, A physiologically
+# based model for simulation of color vision deficiency, 2009, severity 1.0 (from memory; each row adds up to 1).
+WITHOUT_A_CONE = {
+    "protan": (
+        (0.152286, 1.052583, -0.204868),
+        (0.114503, 0.786281, 0.099216),
+        (-0.003882, -0.048116, 1.051998),
+    ),
+    "deutan": (
+        (0.367322, 0.860646, -0.227968),
+        (0.280085, 0.672501, 0.047413),
+        (-0.011820, 0.042940, 0.968881),
+    ),
+    "tritan": (
+        (1.255528, -0.076749, -0.178779),
+        (-0.078411, 0.930809, 0.147602),
+        (0.004733, 0.691367, 0.303900),
+    ),
+}
+
+
+def seen_without(kind: str, colour: str) -> str:
+    """A colour as somebody sees it who lacks one kind of cone."""
+    parts = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    mixed = [sum(w * p for w, p in zip(row, linear, strict=True)) for row in WITHOUT_A_CONE[kind]]
+    clipped = [min(1.0, max(0.0, part)) for part in mixed]
+    coded = [12.92 * p if p <= 0.0031308 else 1.055 * p ** (1 / 2.4) - 0.055 for p in clipped]
+    return "#" + "".join(f"{round(255 * part):02x}" for part in coded)
+
+
+@pytest.mark.parametrize("kind", WITHOUT_A_CONE)
+@pytest.mark.parametrize("code", [*CODES, "bare", "BKRD", "unknown"])
+def test_every_line_can_be_seen_without_one_kind_of_cone(code: str, kind: str) -> None:
+    assert all(sum(row) == pytest.approx(1, abs=2e-6) for row in WITHOUT_A_CONE[kind])
+    outermost = max(coats(line(code))[1:], key=lambda coat: coat.width)
+    assert contrast(seen_without(kind, outermost.colour), PAPER) >= 2.9
+
+
+@pytest.mark.parametrize("code", [*CODES, "bare", "BKRD", "unknown"])
+def test_every_line_is_still_there_on_a_copy_in_grey_and_in_black_and_white(code: str) -> None:
+    """Grey as of ITU-R BT.601; in black and white, whatever is darker than half grey is black."""
+    halo, *body = coats(line(code))
+    outermost = max(body, key=lambda coat: coat.width)
+    grey = sum(
+        w * int(outermost.colour[n : n + 2], 16)
+        for w, n in zip((0.299, 0.587, 0.114), (1, 3, 5), strict=True)
+    )
+    assert grey < 127.5
+    assert halo.colour == PAPER
+
+
+def test_without_colour_the_kinds_of_line_that_matter_still_differ() -> None:
+    """Grounding dashed, grounded white hollow, ungrounded solid: told apart by form, whatever is seen of colour."""
+
+    def form(code: str, remarked: str = "") -> tuple[tuple[bool, bool], ...]:
+        return tuple((coat.colour == INK, coat.dashed) for coat in coats(line(code, remarked))[1:])
+
+    forms = [form("BU"), form("WH"), form("GN"), form("WH", "BK"), form("GNYE")]
+    assert len(set(forms)) == len(forms)
 
 
 @pytest.mark.parametrize("code", CODES)

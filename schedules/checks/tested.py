@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.commissioning import Verdict, commissioning
 from schedules.findings import Finding, Remedy, Severity
 from schedules.job.testing import forget_test
 from schedules.working import Confidence, Input, Source
@@ -12,7 +11,7 @@ from schedules.working import Confidence, Input, Source
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.behaviour.commissioning import Commissioning, Test
+    from schedules.behaviour.commissioning import Commissioning, Test, Verdict
     from schedules.derived import Derived
     from schedules.job.testing import Tested
 
@@ -22,8 +21,11 @@ _ORDER = "dead tests before live ones, each live step after the one before it"
 
 def check_tested(derived: Derived) -> Iterator[Finding]:
     """Every recorded test, and how many are still to be taken. Nothing is said before the first is recorded."""
+    # Deferred: a job without a record needs no commissioning to be checked.
     if not derived.job.tested:
         return
+    from schedules.behaviour.commissioning import commissioning  # noqa: PLC0415
+
     whole = commissioning(derived)
     verdicts = whole.verdicts(derived.job)
     for record in derived.job.tested:
@@ -48,6 +50,8 @@ def check_tested(derived: Derived) -> Iterator[Finding]:
 def _judged(
     derived: Derived, whole: Commissioning, test: Test, record: Tested, came_to: Verdict
 ) -> Iterator[Finding]:
+    from schedules.behaviour.commissioning import Verdict  # noqa: PLC0415
+
     if came_to is Verdict.FAILED:
         yield _about(record, "test-failed", Severity.STOP, f"found {record.found}, passes {test.passes}")
     elif came_to is Verdict.OUTDATED:

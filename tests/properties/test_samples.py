@@ -11,8 +11,10 @@ import pytest
 from schedules.checks.behaviour import check_behaviour
 from schedules.connections.graph import connect
 from schedules.connections.options import combinations, conflicts, select
+from schedules.job.draft import read_draft
 from schedules.plan import plan_job
-from schedules.planned import plan_file
+from schedules.planned import plan_file, read_sheet_of
+from schedules.remedies import with_remedies
 from schedules.sheet.reading import read_sheet
 
 if TYPE_CHECKING:
@@ -355,3 +357,22 @@ def test_what_would_be_found_anyway_is_not_put_down_to_the_supply() -> None:
     codes = {(item.code, item.subject) for item in plan_job(sheet, planned.draft.job).findings}
     assert ("promise-broken", "hood-healthy") in codes
     assert ("promise-broken", "controls") not in codes
+
+
+@pytest.mark.parametrize("job", MECHANICAL_MISTAKES)
+def test_taking_the_first_remedy_of_each_mistake_makes_the_job_sound(job: str) -> None:
+    draft = read_draft(SAMPLES / "jobs" / f"{job}.toml")
+    sheet = read_sheet_of(draft)
+    for _ in MECHANICAL_MISTAKES[job]:
+        plan = with_remedies(sheet, draft, plan_job(sheet, draft.job))
+        offered = [
+            remedy
+            for finding in plan.findings
+            if finding.severity.blocks
+            for remedy in finding.remedies
+            if remedy.edits
+        ]
+        if not offered:
+            break
+        draft = draft.edited(offered[0].edits)
+    assert plan_job(sheet, draft.job).sound

@@ -74,6 +74,9 @@ def series_parallel(seed: int, depth: int = 5) -> Ladder:
 def tangled(seed: int, nodes: int = 8, more: int = 6) -> Ladder:
     """A circuit in which anything may be joined to anything; dead ends and islands too."""
     circuit = Circuit(random.Random(seed))
+    middle = circuit.node()
+    circuit.join("MAINS:L1", middle)
+    circuit.join(middle, "MAINS:N")
     for _ in range(nodes):
         near = circuit.chance.choice(circuit.nodes)
         circuit.join(near, circuit.node())

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import subprocess
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +16,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from schedules.drawings.engine import system_engine
+from schedules.drawings.errors import PictureError
 from schedules.drawings.finish import dressed
 from schedules.drawings.ladder.bridges import bridge as bridged
 from schedules.drawings.ladder.content import Ladder, Piece, Section, Symbol
@@ -149,6 +151,20 @@ def test_any_circuit_is_drawn_and_proved(seed: int) -> None:
     for invented in (series_parallel(seed), tangled(seed)):
         (page,) = draw_ladder(invented)
         assert page.svg
+
+
+def test_a_ladder_that_contradicts_itself_is_refused() -> None:
+    (section,) = bridge().sections
+    lost = Piece("K.f", "X1:1", "X9:9", Symbol.NO, "K f")
+    loop = Piece("K.g", "X1:1", "X1:1", Symbol.NO, "K g")
+    with pytest.raises(PictureError, match=r"'K\.f' ends on a terminal that is not there"):
+        Ladder("", "", (replace(section, pieces=(*section.pieces, lost)),))
+    with pytest.raises(PictureError, match="starts and ends on the same terminal 'X1:1'"):
+        Ladder("", "", (replace(section, pieces=(*section.pieces, loop)),))
+    with pytest.raises(PictureError, match="nothing ends on X1:2"):
+        Ladder("", "", (replace(section, pieces=section.pieces[:2]),))
+    with pytest.raises(PictureError, match="a rail is not there"):
+        Ladder("", "", (replace(section, rails=("MAINS:L2", "MAINS:N")),))
 
 
 def test_a_bridge_is_said_and_drawn() -> None:

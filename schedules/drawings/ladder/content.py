@@ -110,6 +110,9 @@ def _lost(section: Section) -> Iterator[str]:
             yield f"{section.title}: {piece.key!r} ends on a terminal that is not there"
         if piece.a == piece.b:
             yield f"{section.title}: {piece.key!r} starts and ends on the same terminal {piece.a!r}"
+    used = {end for piece in section.pieces for end in (piece.a, piece.b)}
+    for node in sorted(nodes - used):
+        yield f"{section.title}: nothing ends on {node}"
     if not set(section.rails) <= nodes:
         yield f"{section.title}: a rail is not there"
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import itertools
 import statistics
 from collections import Counter
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from operator import sub
 from typing import TYPE_CHECKING
@@ -22,6 +23,10 @@ if TYPE_CHECKING:
     from schedules.job.records import Job
     from schedules.plan import Plan
     from schedules.sheet.sheet import Sheet
+
+
+_CHUNK = 4
+"""Combinations that a worker is handed at a time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +66,37 @@ def plan_with(sheet: Sheet, job: Job, choices: Iterable[str]) -> Plan:
     return plan_job(sheet, job.model_copy(update={"choices": tuple(choices)}))
 
 
-def plan_every(sheet: Sheet, job: Job, wanted: Wanted = Wanted()) -> Iterator[Combination]:
-    """Plan every wanted combination in this kitchen, one at a time."""
-    for choices in every_combination(sheet, wanted):
-        plan = plan_with(sheet, job, choices)
-        yield Combination(choices, wiring_of(plan), sum(item.severity.blocks for item in plan.findings))
+def plan_every(
+    sheet: Sheet, job: Job, wanted: Wanted = Wanted(), *, workers: int = 1
+) -> Iterator[Combination]:
+    """Plan every wanted combination in this kitchen, in order. workers: processes that plan side by side."""
+    every = every_combination(sheet, wanted)
+    if workers == 1:
+        yield from (_planned(sheet, job, choices) for choices in every)
+        return
+    with ProcessPoolExecutor(workers, initializer=_begin, initargs=(sheet, job)) as pool:
+        try:
+            yield from pool.map(_plan_here, every, chunksize=_CHUNK)
+        finally:
+            pool.shutdown(cancel_futures=True)
+
+
+def _planned(sheet: Sheet, job: Job, choices: tuple[str, ...]) -> Combination:
+    plan = plan_with(sheet, job, choices)
+    return Combination(choices, wiring_of(plan), sum(item.severity.blocks for item in plan.findings))
+
+
+# What a worker process plans for: set once in each, so that a sheet is not sent with every combination.
+_here: list[tuple[Sheet, Job]] = []
+
+
+def _begin(sheet: Sheet, job: Job) -> None:
+    _here.append((sheet, job))
+
+
+def _plan_here(choices: tuple[str, ...]) -> Combination:
+    sheet, job = _here[-1]
+    return _planned(sheet, job, choices)
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,11 +26,9 @@ _HEADS = ("cables", "ends", "circ.", "open.", "cure")
 
 def barring_lines(barred: Barring, titles: dict[str, str], width: int) -> Iterator[str]:
     """How many combinations can be built, and which rule of the sheet bars how many of the others."""
-    yield from _wrapped(
-        f"{barred.possible} of {barred.thinkable} thinkable combinations can be built. A combination may be barred by "
-        "several rules at once.",
-        width,
-    )
+    several = " A combination may be barred by several rules at once." if barred.rules else ""
+    counted = f"{barred.possible} of {barred.thinkable} thinkable combinations can be built.{several}"
+    yield from _wrapped(counted, width)
     yield ""
     yield from schedule_lines(
         Schedule(

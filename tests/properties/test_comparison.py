@@ -106,3 +106,14 @@ def test_a_route_taken_out_is_told_as_a_finding_and_as_an_altered_cable() -> Non
     assert [change.subject for change in added] == ["W5"]
     assert "fix" in str(added[0])
     assert "W5" in {change.subject for change in comparison.cables}
+
+
+def test_interlocks_are_compared_where_that_is_asked() -> None:
+    """A second handle is a second cause; without it being asked for, no state is solved."""
+    after = planned_with(Edit("", None, "choices", [*galley().draft.job.choices, "pull-remote"]))
+    assert compare(galley().plan, after).interlocks == ()
+    changes = compare(galley().plan, after, interlocks=True).interlocks
+    added = {change.subject for change in changes if change.kind is Kind.ADDED}
+    assert added
+    assert all("remote pull station" in name for name in added)
+    assert not [change for change in changes if change.kind is Kind.REMOVED]

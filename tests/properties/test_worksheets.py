@@ -24,12 +24,13 @@ from schedules.teaching.exercises import SLIPS, Exercise, set_exercise
 if TYPE_CHECKING:
     from schedules.plan import Plan
 
-SAMPLES = Path(__file__).parents[2] / "samples"
+TEMPLATES = Path(__file__).parents[2] / "schedules" / "templates"
 
 
 @cache
 def plan() -> Plan:
-    return plan_file(SAMPLES / "jobs" / "galley-gas.toml", remedies=False).plan
+    """The example that the program itself gives: small, with a circuit, a relay box and a valve."""
+    return plan_file(TEMPLATES / "job.toml", remedies=False).plan
 
 
 @cache
@@ -104,7 +105,7 @@ def test_the_page_for_the_screen_gives_nothing_away_either() -> None:
 
 
 def test_an_unlabelled_drawing_keeps_every_line_and_no_label() -> None:
-    drawing = draw(one_enclosure(plan(), "RB"))
+    drawing = draw(one_enclosure(plan(), "H"))
     bare = without_labels(drawing)
     for number in (line.key for line in drawing.picture.lines):
         assert re.search(rf">{number}<", drawing.svg)
@@ -115,7 +116,7 @@ def test_an_unlabelled_drawing_keeps_every_line_and_no_label() -> None:
 
 
 def test_a_drawing_from_which_more_went_than_labels_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    drawing = draw(one_enclosure(plan(), "RB"))
+    drawing = draw(one_enclosure(plan(), "H"))
     monkeypatch.setattr(
         "schedules.drawings.unlabelled.names.PIECES", ("number", "code", "far", "cable", "note", "no such")
     )

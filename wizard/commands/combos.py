@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_width
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from schedules.job.records import Job
     from schedules.sheet.sheet import Sheet
     from schedules.teaching.combos import Wanted
+
+_WORTH_SHARING = 24
+"""From so many combinations on, they are planned by all processors side by side."""
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -85,7 +89,8 @@ def _lines(sheet: Sheet, job: Job, wanted: Wanted, columns: int) -> Iterator[str
     yield ""
     yield from combo_listing.combination_head()
     tally = Tally(sheet, barred.together)
-    for number, combination in enumerate(plan_every(sheet, job, wanted), start=1):
+    planned = plan_every(sheet, job, wanted, workers=_workers(wanted))
+    for number, combination in enumerate(planned, start=1):
         tally.take(combination)
         yield from combo_listing.combination_lines(number, combination, columns)
     yield ""
@@ -98,10 +103,16 @@ def _print_json(sheet: Sheet, job: Job, wanted: Wanted) -> None:
 
     barred = barring(sheet)
     tally = Tally(sheet, barred.together)
-    combinations = list(plan_every(sheet, job, wanted))
+    combinations = list(plan_every(sheet, job, wanted, workers=_workers(wanted)))
     for combination in combinations:
         tally.take(combination)
     print_bytes(combos_json(sheet, barred, combinations, tally.costs()))
+
+
+def _workers(wanted: Wanted) -> int:
+    """Every processor, unless there is so little to plan that starting them takes longer."""
+    few = wanted.at_most is not None and wanted.at_most < _WORTH_SHARING
+    return 1 if few else os.cpu_count() or 1
 
 
 COMMAND = Command(

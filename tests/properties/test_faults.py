@@ -275,6 +275,11 @@ def test_every_sample_has_faults_of_every_kind_that_it_can_have(path: Path) -> N
     assert {FaultKind.OPEN, FaultKind.SWAPPED, FaultKind.TOUCHING, FaultKind.COIL_OPEN} <= kinds
     assert sum(fault.kind is FaultKind.OPEN for fault in faults) == len(derived.connections.conductors)
     assert sum(fault.kind is FaultKind.BREAKER_OFF for fault in faults) == len(derived.selection.circuits)
+    nets = derived.network.netlist.nets
+    for fault in faults:
+        if fault.kind is FaultKind.SWAPPED:
+            (_, _, one), (_, _, two) = fault.change.moved
+            assert nets[one] != nets[two], "a swap on one net is no fault"
 
 
 def test_every_hidden_danger_is_a_finding_that_says_what_shows_it() -> None:

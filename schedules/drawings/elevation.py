@@ -186,6 +186,10 @@ def _notes(content: WallContent) -> tuple[str, ...]:
             "Studs stand where the job's measurements put them: find each before boring. "
             "Plates are drawn as they usually are; they were not measured."
         )
+    else:
+        notes.append(
+            "NO STUD OF THIS WALL IS MEASURED, so none is drawn: find them before setting a box or boring."
+        )
     notes += [
         f"Hatched: where {shade.mover} may stand, by the dot at which its cables enter, so that {shade.cable} reaches "
         "with every measurement at its worst."

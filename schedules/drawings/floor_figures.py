@@ -157,6 +157,10 @@ def _names(sheet: ScaledSheet, mapping: Mapping, content: FloorContent) -> None:
         if thing.kind != "box":
             x, y = mapping.at(*thing.zone.centre)
             places: list[Place] = [(x, y + 3 + down, "middle") for down in (0, 10, -10, 20, -20, 30)]
+            places += [
+                (mapping.at(thing.zone.right, 0.0)[0] + 3, y + 3, "start"),
+                (mapping.at(thing.zone.left, 0.0)[0] - 3, y + 3, "end"),
+            ]
             write_near(sheet, f"name-{thing.kind}-{thing.tag}", thing.words, _NAME, places)
     _way_names(sheet, mapping, content)
 

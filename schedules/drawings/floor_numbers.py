@@ -46,7 +46,7 @@ def _rows(content: FloorContent, axis: int) -> tuple[Row, ...]:
     openings = [
         (value, thing.tag)
         for thing in content.things
-        if thing.kind in ("window", "door")
+        if thing.kind in ("window", "door", "taken")
         for value in _faces(content, thing.tag, axis)
     ]
     corners = sorted(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
 
 from schedules.templates import job_template, sheet_template
 from tests.stage import NARROW, WIDE, sample_job, staged
@@ -10,9 +10,6 @@ from wizard.screens.lesson import LessonScreen
 from wizard.screens.practice import PracticeScreen
 from wizard.screens.slides import SlidesScreen
 from wizard.screens.story import StoryScreen
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 
 async def test_a_trainer_goes_from_the_start_to_a_printed_worksheet(site: Path) -> None:
@@ -115,3 +112,17 @@ async def test_two_choices_are_compared_step_by_step_and_drawn(site: Path) -> No
         await stage.until((site / "differs-with-pull-remote").is_dir, "the drawing")
         drawing = (site / "differs-with-pull-remote" / "differs-1.svg").read_text(encoding="utf-8")
         assert "+ ADDED" in drawing
+
+
+async def test_another_revision_of_the_job_is_compared_too(site: Path) -> None:
+    (site / "sheet.toml").write_text(sheet_template(), encoding="utf-8")
+    written = job_template()
+    (site / "job.toml").write_text(written, encoding="utf-8")
+    other = written.replace('"gas-valve", "pull-remote"', '"gas-valve"', 1)
+    (site / "later.toml").write_text(other, encoding="utf-8")
+    async with staged(Path("job.toml"), WIDE) as stage:
+        await stage.press("c", "end")
+        await stage.shows("job: ", "(later.toml)", "Cables  1 removed")
+        await stage.press("l")
+        await stage.until(lambda: isinstance(stage.screen, SlidesScreen), "the slides")
+        await stage.shows("CABLES", "− W4")

@@ -1,4 +1,4 @@
-"""Two choices side by side: what the plan would be with another one."""
+"""Side by side: this job and the same with another choice, or another job or revision."""
 
 from __future__ import annotations
 
@@ -17,18 +17,20 @@ from schedules.comparison import compare
 from schedules.errors import InputError
 from schedules.findings import Edit
 from schedules.plan import plan_job
+from schedules.planned import plan_file
 from schedules.questions.picking import leave, pick
-from schedules.text import printable
+from schedules.text import for_filename, printable
 from wizard import keys
 from wizard.answering import refusal_words
 from wizard.messages import Compared
+from wizard.recent import found_jobs
 from wizard.screens.browse import BrowseScreen
 from wizard.screens.slides import SlidesScreen
 from wizard.slides import comparison_slides
 from wizard.wording import comparison_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from textual.binding import BindingType
     from textual.widget import Widget
@@ -36,20 +38,66 @@ if TYPE_CHECKING:
     from schedules.plan import Plan
     from schedules.questions.picking import Picking
     from schedules.sheet.choices import Choice
+    from wizard.recent import Found
     from wizard.session import Session, Snapshot
 
 
 @dataclass(frozen=True, slots=True)
-class _Other:
+class _OtherChoice:
     """One choice that is not as it is now, and the choices that would then stand."""
 
     choice: Choice
     picking: Picking
     leaving: bool
 
+    @property
+    def words(self) -> tuple[str, str]:
+        """With or without, and what."""
+        return ("without" if self.leaving else "with"), self.choice.title
+
+    @property
+    def file(self) -> str:
+        """What a folder of its drawing is called."""
+        return f"{self.words[0]}-{self.choice.id}"
+
+    def follows(self) -> Iterator[str]:
+        """What else would change with it."""
+        yield from (f"with it comes: {item.title}" for item in self.picking.brought)
+        yield from (f"with it goes: {item.title}" for item in self.picking.dropped)
+
+    def plan(self, snapshot: Snapshot) -> Plan:
+        """The job's plan with it. Raises InputError."""
+        draft = snapshot.draft.edited((Edit("", None, "choices", list(self.picking.choices)),))
+        return plan_job(snapshot.sheet, draft.job)
+
+
+@dataclass(frozen=True, slots=True)
+class _OtherJob:
+    """Another job's file, or another revision of this one."""
+
+    found: Found
+
+    @property
+    def words(self) -> tuple[str, str]:
+        """That it is a job, and which."""
+        return "job", printable(f"{self.found.name} ({self.found.path.name})", 100)
+
+    @property
+    def file(self) -> str:
+        """What a folder of its drawing is called."""
+        return for_filename(self.found.path.stem)
+
+    def follows(self) -> Iterator[str]:
+        """Nothing else."""
+        yield from ()
+
+    def plan(self, _snapshot: Snapshot) -> Plan:
+        """That job's own plan. Raises InputError."""
+        return plan_file(self.found.path, remedies=False).plan
+
 
 class CompareScreen(BrowseScreen):
-    """Every choice that could be otherwise, and what that would change."""
+    """Every choice that could be otherwise, and every other job at hand: what would then differ."""
 
     TOPIC = "compare"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.COMPARE)
@@ -64,7 +112,7 @@ class CompareScreen(BrowseScreen):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._others = tuple(_others(session.now))
+        self._others = (*_others(session.now), *_other_jobs(session.now))
         self._shown: Compared | None = None
 
     def view(self) -> Iterable[Widget]:
@@ -74,21 +122,17 @@ class CompareScreen(BrowseScreen):
             yield Static(id="changes")
 
     def prompts(self) -> Iterable[Content]:
-        """Each choice, with or without."""
-        return (
-            Content.assemble(("without  " if other.leaving else "with     ", "bold"), other.choice.title)
-            for other in self._others
-        )
+        """Each choice, with or without; then each other job."""
+        return (Content.assemble((f"{other.words[0]:9}", "bold"), other.words[1]) for other in self._others)
 
     def look_at(self, place: int) -> None:
-        """Plan the job with the other choice."""
+        """Plan the job with the other choice, or the other job."""
         self._shown = None
         other = self._others[place]
         lines = [Content.styled(f"As it is  →  {self._words(place)}", "bold")]
-        lines += [Content(f"with it comes: {item.title}") for item in other.picking.brought]
-        lines += [Content(f"with it goes: {item.title}") for item in other.picking.dropped]
+        lines += map(Content, other.follows())
         self.query_one("#view-head", Static).update(Content("\n").join(lines))
-        if other.picking.barred:
+        if isinstance(other, _OtherChoice) and other.picking.barred:
             self._show(f"Not possible: {'; '.join(other.picking.barred)}")
         else:
             self._show("planning …")
@@ -99,8 +143,7 @@ class CompareScreen(BrowseScreen):
         worker = get_current_worker()
         snapshot, other = self.session.now, self._others[place]
         try:
-            draft = snapshot.draft.edited((Edit("", None, "choices", list(other.picking.choices)),))
-            after = plan_job(snapshot.sheet, draft.job)
+            after = other.plan(snapshot)
             message = Compared(place, compare(self.plan, after), "", after)
         except InputError as error:
             message = Compared(place, None, refusal_words(error))
@@ -137,7 +180,7 @@ class CompareScreen(BrowseScreen):
         if not shown.comparison.conductors:
             self.notify("No conductor differs: there is nothing to draw.", markup=False)
             return
-        name = f"differs-{self._words(shown.place).partition(':')[0]}-{self._others[shown.place].choice.id}"
+        name = f"differs-{self._others[shown.place].file}"
         self.notify("Drawing and proving …", markup=False)
         self._write(shown.after, Path(self.session.now.draft.file).parent / name)
 
@@ -162,19 +205,24 @@ class CompareScreen(BrowseScreen):
         self.notify(event.words, markup=False)
 
     def _words(self, place: int) -> str:
-        other = self._others[place]
-        return f"{'without' if other.leaving else 'with'}: {other.choice.title}"
+        return ": ".join(self._others[place].words)
 
     def _show(self, words: str) -> None:
         self.query_one("#changes", Static).update(Content(words))
 
 
-def _others(snapshot: Snapshot) -> Iterable[_Other]:
+def _others(snapshot: Snapshot) -> Iterator[_OtherChoice]:
     """Every choice of the sheet, the other way round."""
     chosen = frozenset(snapshot.draft.job.choices)
     for group in snapshot.sheet.group:
         for choice in group.choice:
             if choice.id not in chosen:
-                yield _Other(choice, pick(snapshot.sheet, chosen, choice), leaving=False)
+                yield _OtherChoice(choice, pick(snapshot.sheet, chosen, choice), leaving=False)
             elif group.pick != "one":
-                yield _Other(choice, leave(snapshot.sheet, chosen, choice), leaving=True)
+                yield _OtherChoice(choice, leave(snapshot.sheet, chosen, choice), leaving=True)
+
+
+def _other_jobs(snapshot: Snapshot) -> Iterator[_OtherJob]:
+    """The jobs at hand, but for this one."""
+    here = Path(snapshot.draft.file).resolve()
+    return (_OtherJob(found) for found in found_jobs(here.parent) if found.path.resolve() != here)

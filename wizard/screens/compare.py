@@ -112,7 +112,10 @@ class CompareScreen(BrowseScreen):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._others = (*_others(session.now), *_other_jobs(session.now))
+        self._others: tuple[_OtherChoice | _OtherJob, ...] = (
+            *_others(session.now),
+            *_other_jobs(session.now),
+        )
         self._shown: Compared | None = None
 
     def view(self) -> Iterable[Widget]:

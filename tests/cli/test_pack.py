@@ -141,7 +141,7 @@ def test_a_bad_job_writes_nothing(hoodwright: Run, tmp_path: Path) -> None:
 def test_an_unknown_part_is_named_with_those_that_there_are(hoodwright: Run, tmp_path: Path) -> None:
     done = hoodwright("pack", TEMPLATE_JOB, "-o", "out", "--parts", "pdf,docx")
     assert done.returncode == 2
-    assert b'found "docx"; allowed: pdf, html, xlsx, csv, labels, json, drawings' in done.stderr
+    assert b'found "docx"; allowed: pdf, html, xlsx, csv, ics, labels, json, drawings' in done.stderr
     assert list(tmp_path.iterdir()) == []
 
 

@@ -36,6 +36,15 @@ WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("terminations-large", ("l",)),
         ("reach", ("escape", "escape", "r", "down", "down")),
         ("compare", ("escape", "c")),
+        ("tour", ("escape", "g")),
+        ("tour-effect", ("right", "right", "right")),
+    ),
+    "sheet": (
+        ("sheet-list", ("w",)),
+        ("sheet", ("enter",)),
+        ("sheet-entry", (*["down"] * 8, "enter", "enter")),
+        ("sheet-wanting", ("escape", *["down"] * 5, "enter")),
+        ("sheet-making", ("u", "p")),
     ),
     "steps": tuple(
         (step.id, _to_next(STEPS[place - 1].id) if place else ()) for place, step in enumerate(STEPS)
@@ -52,6 +61,8 @@ WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("measure", ("escape", "M")),
         ("steps-help", ("escape", "question_mark")),
         ("palette", ("escape", "ctrl+p")),
+        ("drawings", ("escape", "d", "g")),
+        ("signing", ("escape", "f", "i")),
     ),
     "site": (
         ("what-if-list", ("I", "b")),
@@ -93,7 +104,7 @@ async def walk(stage: Stage, chapter: str, size: str) -> list[str]:
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("chapter", WALKS)
 async def test_screens_are_as_they_were_kept(small_job: Path, chapter: str, size: str) -> None:
-    async with staged(None if chapter == "start" else small_job, SIZES[size]) as stage:
+    async with staged(None if chapter in ("start", "sheet") else small_job, SIZES[size]) as stage:
         assert await walk(stage, chapter, size) == []
 
 

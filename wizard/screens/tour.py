@@ -62,6 +62,9 @@ class TourScreen(ModalScreen[None]):
         """Leave the tour; nothing of it is kept."""
         self._steps.dismiss(None)
         self.dismiss(None)
+
+    def on_unmount(self) -> None:
+        """Take the invented kitchen away, however the tour ended."""
         self._ground.leave()
 
     def _show(self) -> None:

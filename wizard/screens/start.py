@@ -80,7 +80,9 @@ class StartScreen(Screen[None]):
                 ("r", "bold"),
                 " one cable's reach   ",
                 ("c", "bold"),
-                " compare two choices",
+                " compare two choices\n",
+                ("L", "bold"),
+                " for a class: demonstrations, stories, practice, worksheets",
                 *(("\n", ("g", "bold"), " first time here? be shown round") if is_first_start() else ()),
             )
         )

@@ -59,13 +59,19 @@ def step_line(order: int, title: str, good: int, number: int) -> Content:
 
 
 def details_content(
-    test: Test, derived: Derived, held: str, came_to: Verdict | None, record: Tested | None
+    test: Test,
+    derived: Derived,
+    cautions: tuple[str, ...],
+    *,
+    held: str,
+    came_to: Verdict | None,
+    record: Tested | None,
 ) -> Content:
     """All that somebody needs who takes a test: what holds it up and the cautions come first."""
     lines = [Content.assemble((test.title, "bold"), f"   {leads_words(test) if test.reading else ''}")]
     if held:
         lines.append(Content.styled(f"NOT YET: {held}", "bold $text-error"))
-    lines += (Content.styled(f"CAUTION: {caution}", "bold $text-warning") for caution in test.cautions)
+    lines += (Content.styled(f"CAUTION: {caution}", "bold $text-warning") for caution in cautions)
     lines += (Content.assemble((f"{head:<8}", "bold"), words) for head, words in _told(test, derived))
     if record is not None and came_to is not None:
         said = f"{record.found}: {came_to}, {record.initials}, {record.date}"

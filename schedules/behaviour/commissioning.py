@@ -156,6 +156,20 @@ class Commissioning:
             if record.test in self.by_id
         }
 
+    def cautions(self, test: Test) -> tuple[str, ...]:
+        """What to mind before a test is taken: ohms are not for a terminal that another supply keeps live."""
+        if test.reading is None or test.reading.function is not Function.OHMS:
+            return test.cautions
+        kept = [
+            item.reading.note
+            for item in self.tests
+            if item.step == _PROVE_DEAD
+            and item.reading is not None
+            and item.reading.note
+            and item.reading.start in (test.reading.start, test.reading.end)
+        ]
+        return (*test.cautions, *(f"Isolate that supply too; it {note}." for note in dict.fromkeys(kept)))
+
     def held_by(self, test: Test, job: Job) -> str:
         """Why a test can't be taken yet, in words; empty where it can."""
         verdicts = self.verdicts(job)

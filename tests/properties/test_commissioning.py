@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from schedules.behaviour.commissioning import Verdict, commissioning
+from schedules.behaviour.readings import Function
 from schedules.checks.tested import check_tested
 from schedules.job import testing
 from schedules.job.draft import read_draft
@@ -132,6 +133,20 @@ def test_dead_is_proved_before_ohms_are_measured() -> None:
     proved = [record(item) for item in whole().tests if item.step == "prove-dead"]
     assert whole().held_by(test, job_with(*proved)) == ""
     assert whole().held_by(first("prove-dead"), job_with()) == ""
+
+
+def test_ohms_at_a_terminal_that_another_supply_keeps_live_carry_a_caution() -> None:
+    live = [
+        item.reading
+        for item in whole().tests
+        if item.step == "prove-dead" and item.reading and item.reading.note
+    ]
+    points = {reading.start for reading in live}
+    assert points
+    for test in whole().tests:
+        if test.reading is not None and test.reading.function is Function.OHMS:
+            said = any("stays live" in caution for caution in whole().cautions(test))
+            assert said == (not points.isdisjoint((test.reading.start, test.reading.end))), test.id
 
 
 def test_no_live_test_before_every_dead_one_and_every_end() -> None:

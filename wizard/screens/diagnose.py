@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
     from textual.app import ComposeResult
     from textual.binding import BindingType
-    from textual.worker import Worker
 
     from schedules.behaviour.fault_list import Fault
     from schedules.behaviour.probes import Probe
@@ -91,7 +90,6 @@ class DiagnoseScreen(Screen[None]):
         self._shelf, self._derived = shelf, derived
         self.search: Search | None = None
         self._asked: Probe | None = None
-        self._worker: Worker[None] | None = None
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -114,7 +112,7 @@ class DiagnoseScreen(Screen[None]):
         """Work out what every fault would show."""
         self.query_one("#answer").display = False
         self._tell_share(0.0)
-        self._worker = self._prepare()
+        self._prepare()
 
     @work(thread=True, exclusive=True, group="diagnose")
     def _prepare(self) -> None:

@@ -349,5 +349,12 @@ class CommissioningPanel(StepPanel):
             return
         held = whole.held_by(test, self._job)
         record = self._record_of(test)
-        words = details_content(test, self._derived, held, self._verdicts.get(test.id), record)
+        words = details_content(
+            test,
+            self._derived,
+            whole.cautions(test),
+            held=held,
+            came_to=self._verdicts.get(test.id),
+            record=record,
+        )
         self.query_one("#test", Static).update(words)

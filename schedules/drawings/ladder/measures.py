@@ -11,7 +11,7 @@ from schedules.drawings.style import LABEL_PT
 if TYPE_CHECKING:
     from schedules.drawings.ladder.content import Node, Piece
 
-ELEMENT = 70.0
+ELEMENT = 66.0
 """Length of a contact, coil or load with its words."""
 
 SYMBOL = 15.0
@@ -30,7 +30,7 @@ BUS = 1.0
 RUNG_NUMBERS = 18.0
 
 _GAP = 2.5
-_SHORTEST = 7.0
+_SHORTEST = 6.0
 
 
 def half_width(node: Node) -> float:
@@ -55,5 +55,10 @@ def wire_words(piece: Piece) -> tuple[str, str]:
 
 
 def broken(text: str, *, bold: bool = False) -> tuple[str, ...]:
-    """An element's words in lines as long as it."""
-    return wrap(text, LABEL_PT, ELEMENT - 2 * _GAP, bold=bold) if text else ()
+    """An element's words in lines as long as it; a word too long for a line is parted at its hyphens first."""
+    room = ELEMENT - 2 * _GAP
+    words = (
+        word if width_pt(word, LABEL_PT, bold=bold) <= room else word.replace("-", "- ")
+        for word in text.split(" ")
+    )
+    return wrap(" ".join(words), LABEL_PT, room, bold=bold) if text else ()

@@ -135,9 +135,11 @@ def _of_raceway(planned: RacewayPlan, framing: Framing) -> _Passing:
         outside = outside_diameter(planned.kind, planned.size)
     except LookupError:
         standard = load("raceway_kinds").row(planned.kind).text("product_standard")
+        inside = load("nec_ch9_table4_raceway_internal").row(planned.kind, str(planned.size))
         missing = (
-            f"the outside diameter of {planned.kind} {planned.size}, which stands in {standard} and isn't carried: "
-            "measure it, and give the hole"
+            f"the outside diameter of {planned.kind} {planned.size}, which is above its bore of "
+            f"{inside.number('internal_diameter_in'):g} in, stands in {standard} and isn't carried: measure it, and "
+            "give the hole"
         )
         return _Passing(
             words, planned.kind, None, open=() if framing.hole is not None else ((missing, "hole"),)

@@ -162,13 +162,20 @@ def _is_main(plan: Plan, wall: PlacedWall) -> bool:
     return room is not None and room.main.tag == wall.tag
 
 
-def may_move(plan: Plan, cable: str) -> bool:
-    """Whether an end of a cable stands on a wall where it may stand elsewhere, so that its reach can be shown."""
+def movable(plan: Plan) -> dict[str, bool]:
+    """The cables with an end on a wall that may stand elsewhere, each with whether it then reaches anywhere."""
     around = surroundings(plan.derived)
-    length = next((item for item in plan.derived.lengths if item.cable == cable), None)
-    if around is None or length is None:
-        return False
-    return bool(reachable_places(plan.derived.job, plan.derived.selection, around, length))
+    if around is None:
+        return {}
+    job, selection = plan.derived.job, plan.derived.selection
+    found = {
+        length.cable: reachable_places(job, selection, around, length)[:1] for length in plan.derived.lengths
+    }
+    return {
+        cable: any(not region.empty for item in places for region in item.regions)
+        for cable, places in found.items()
+        if places
+    }
 
 
 def _on(wall: PlacedWall, piece: Piece) -> bool:

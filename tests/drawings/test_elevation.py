@@ -22,7 +22,8 @@ from schedules.drawings.errors import DrawingError
 from schedules.drawings.paper import READABLE_PT
 from schedules.drawings.picture import Paper
 from schedules.drawings.site_proof import prove_elevation
-from schedules.drawings.wall_content import wall_content, walls_to_draw
+from schedules.drawings.wall_content import movable, wall_content, walls_to_draw
+from schedules.plan import plan_job
 from schedules.planned import plan_file
 from schedules.quantities.lengths import parse_length
 
@@ -163,3 +164,13 @@ def test_a_region_that_is_hatched_otherwise_is_refused() -> None:
 def test_without_a_measured_wall_there_is_nothing_to_draw() -> None:
     with pytest.raises(DrawingError, match="no wall was measured"):
         elevations(plan("must-fail-air"))
+
+
+def test_which_cables_have_an_end_that_may_move_and_whether_they_reach() -> None:
+    kitchen = plan("galley-gas")
+    assert movable(kitchen) == {"W5": True, "W7": True}
+    job = kitchen.derived.job
+    paced = tuple(place.model_copy(update={"tolerance": 60.0}) for place in job.place)
+    doubtful = plan_job(kitchen.derived.sheet, job.model_copy(update={"place": paced}))
+    assert movable(doubtful) == {"W5": False, "W7": False}
+    assert movable(plan("must-fail-air")) == {}

@@ -188,7 +188,7 @@ def _to_scale(
 
 def _reach(asked: str | None, plan: Plan, views: tuple[str, ...]) -> str | None:
     """The cable whose reach is hatched; one that no drawing could show is refused."""
-    from schedules.drawings.wall_content import may_move  # noqa: PLC0415
+    from schedules.drawings.wall_content import movable  # noqa: PLC0415
 
     if asked is None:
         return None
@@ -196,9 +196,12 @@ def _reach(asked: str | None, plan: Plan, views: tuple[str, ...]) -> str | None:
         raise RefusedError(
             "hoodwright draw: --reach: found no elevation to hatch it on; allowed: --view elevation"
         )
-    movable = [length.cable for length in plan.derived.lengths if may_move(plan, length.cable)]
+    reaches = movable(plan)
     none = "none, since no factory cable has an end on a wall that may move"
-    return named("hoodwright draw: --reach", asked, movable, none=none)
+    cable = named("hoodwright draw: --reach", asked, reaches, none=none)
+    if not reaches[cable]:
+        warn(f"hoodwright draw: {cable} reaches nowhere on a measured wall, so nothing is hatched for it")
+    return cable
 
 
 def _sheet(drawing: SiteDrawing, ending: str) -> str | bytes:

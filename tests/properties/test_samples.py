@@ -376,3 +376,15 @@ def test_taking_the_first_remedy_of_each_mistake_makes_the_job_sound(job: str) -
             break
         draft = draft.edited(offered[0].edits)
     assert plan_job(sheet, draft.job).sound
+
+
+@pytest.mark.parametrize(
+    ("name", "safety"), [("farmhouse-electric", {"W14", "W20"}), ("loft-gas", {"W14", "W15", "W19"})]
+)
+def test_only_wires_beyond_the_supply_make_a_limited_cable_a_safety_control(
+    name: str, safety: set[str]
+) -> None:
+    """Each of these kitchens also has cables whose wires to what shuts off heat are just its supply's two poles."""
+    limited = plan_file(SAMPLES / "jobs" / f"{name}.toml", remedies=False).plan.derived.limited
+    assert {cable.cable for cable in limited if cable.safety} == safety
+    assert len(limited) > len(safety)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from textual.widgets._footer import FooterKey
+
 from schedules.templates import job_template, sheet_template
 from tests.stage import NARROW, WIDE, sample_job, staged
 from wizard.screens.lesson import LessonScreen
@@ -49,7 +51,7 @@ async def test_a_trainer_goes_from_the_start_to_a_printed_worksheet(site: Path) 
         assert (site / "worksheet-42" / "worksheet-42.pdf").read_bytes().startswith(b"%PDF-")
 
         await stage.press("enter")
-        await stage.shows("Nothing was written", "has files")
+        await stage.shows("worksheet-42 is there already")
 
 
 async def test_a_story_goes_back_and_forth_and_grows(site: Path) -> None:
@@ -126,3 +128,27 @@ async def test_another_revision_of_the_job_is_compared_too(site: Path) -> None:
         await stage.press("l")
         await stage.until(lambda: isinstance(stage.screen, SlidesScreen), "the slides")
         await stage.shows("CABLES", "− W4")
+
+
+async def test_the_footer_fits_on_every_screen_for_a_class(site: Path) -> None:
+    (site / "sheet.toml").write_text(sheet_template(), encoding="utf-8")
+    (site / "job.toml").write_text(job_template(), encoding="utf-8")
+    async with staged(Path("job.toml"), NARROW) as stage:
+
+        def fits(where: str) -> None:
+            width = sum(key.region.width for key in stage.screen.query(FooterKey))
+            assert 0 < width <= 68, where
+
+        await stage.press("L")
+        fits("class")
+        await stage.press("down", "down", "down", "n")
+        fits("number")
+        await stage.press("escape", "enter")
+        fits("practice")
+        await stage.press("escape", "up", "enter")
+        fits("story")
+        await stage.press("a")
+        fits("event")
+        await stage.press("escape", "escape", "up", "enter")
+        await stage.until(lambda: isinstance(stage.screen, SlidesScreen), "the slides")
+        fits("slides")

@@ -153,3 +153,22 @@ async def test_a_hostile_file_is_told_without_obeying_it(site: Path) -> None:
         await stage.shows("can't be used")
         await holds(stage)
         assert "\x1b" not in stage.text
+
+
+async def test_hostile_text_before_a_class(site: Path) -> None:
+    async with staged(spoilt_job("must-fail", site)) as stage:
+        await stage.press("L", "down", "down", "enter", "down")
+        await holds(stage)
+        await stage.press("a")
+        await stage.type("break [/x]")
+        await stage.press("enter")
+        await stage.shows("no wire [/x]")
+        await holds(stage)
+        await stage.press("escape", "escape", "down", "enter")
+        await stage.type("[@click=app.quit]")
+        await stage.press("enter", "ctrl+e")
+        await stage.shows("SCORE")
+        await holds(stage)
+        await stage.press("escape", "up", "up", "up", "enter", "down")
+        await stage.press("l")
+        await holds(stage)

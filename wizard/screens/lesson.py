@@ -145,17 +145,19 @@ class LessonScreen(BrowseScreen):
     def _print(self, plan: Plan, seed: int, beside: Path) -> None:
         # The typesetter and the fault finder are loaded only when somebody prints.
         from schedules.drawings.picture import Paper  # noqa: PLC0415
-        from schedules.package.folder import put, refuse_occupied  # noqa: PLC0415
+        from schedules.package.folder import put  # noqa: PLC0415
         from schedules.package.worksheet import worksheet_files  # noqa: PLC0415
         from schedules.teaching.exercises import set_exercise  # noqa: PLC0415
 
         worker = get_current_worker()
         folder = beside / f"worksheet-{seed}"
         try:
-            refuse_occupied(folder, replace=False)
-            contents = worksheet_files(plan, set_exercise(plan, seed), Paper.LETTER)
-            put(folder, contents, replace=False)
-            words = f"Wrote {printable(str(folder), 200)}: {', '.join(contents)}"
+            if folder.exists():
+                words = f"{folder.name} is there already: move it away, or change the number."
+            else:
+                contents = worksheet_files(plan, set_exercise(plan, seed), Paper.LETTER)
+                put(folder, contents, replace=False)
+                words = f"Wrote {folder.name} beside the job: {', '.join(contents)}"
         # Engine and typesetter are other programs: whatever they do, the person is told that nothing was written.
         except Exception as error:
             words = f"Nothing was written: {printable(str(error), 400)}"

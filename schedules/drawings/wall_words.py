@@ -46,7 +46,9 @@ def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> N
             (x + radius, y - 3, "start"),
             (x - radius, y - 3, "end"),
         ]
-        write_near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots)
+        if not write_near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots):
+            body = Room(x - radius, y - radius, x + radius, y + radius)
+            write_beside(sheet, hole.tag, (x, y), body, "rlba")
     for name, words, whole in _named(content):
         zone = Zone(
             max(whole.left, content.first_in), min(whole.right, content.last_in), whole.bottom, whole.top

@@ -10,7 +10,6 @@ from schedules.drawings.views import one_enclosure
 from schedules.package.class_paper import both_formats, class_document, figures
 from schedules.package.tables import one_line
 from schedules.rows.terminations import re_marked
-from schedules.writers.data import as_json
 from schedules.writers.document import Fill, Head, Row, Section, Table
 
 if TYPE_CHECKING:
@@ -32,16 +31,11 @@ def worksheet_files(plan: Plan, exercise: Exercise, paper: Paper) -> dict[str, b
     Raises DrawingError where a drawing is not proved, TypesettingError.
     """
     files: dict[str, bytes] = {}
+    faults = [item.fault.id for item in exercise.sought]
+    asked = repr((exercise.seed, exercise.ends, exercise.drawing_at, exercise.rows, faults)).encode()
     for name, reader, answers in (("worksheet", "Student", False), ("answers", "Trainer: answers", True)):
         sections = tuple(_sections(plan, exercise, paper, answers=answers))
-        seeded = as_json(
-            {
-                "job": plan.derived.job.job.name,
-                "revision": plan.derived.job.job.revision,
-                "seed": exercise.seed,
-            }
-        )
-        document = class_document(plan, f"{reader}, worksheet {exercise.seed}", seeded, sections)
+        document = class_document(plan, f"{reader}, worksheet {exercise.seed}", asked, sections)
         files |= both_formats(f"{name}-{exercise.seed}", document, paper)
     return files
 

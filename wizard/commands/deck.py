@@ -81,7 +81,7 @@ COMMAND = Command(
         "Choose the fewest combinations in which every two choices that can stand together do so at least once, each "
         "also with the one and without the other, and put them in the order in which the least wiring changes from "
         "one to the next. Each comes with what to say, drawn from the difference of the two plans. Written with -o, "
-        "each also has its drawing and its terminations, new and changed ones marked.\n\n"
+        "each also has its drawing and its conductors, new and changed ones marked.\n\n"
         "Of a sheet alone the wiring is planned without a kitchen; of a job, in that job's kitchen: what was not "
         "measured there for other choices is then a finding. --triples shows every three choices together: a larger "
         "deck, some ten seconds to find."

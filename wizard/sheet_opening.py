@@ -10,7 +10,8 @@ from schedules.errors import InputError
 from schedules.files.whole_file import write_all
 from schedules.questions.field import Field, Option
 from schedules.sheet.drafting import read_sheet_draft
-from schedules.sheet.starting import empty_sheet, generic_sheet, sheet_file, sheet_like
+from schedules.sheet.starting import EMPTY, sheet_file, start_sheet
+from schedules.templates import sheet_template
 from schedules.text import printable
 from wizard.answering import refusal_words
 from wizard.question import Question
@@ -57,7 +58,7 @@ def sheet_session(path: Path) -> SheetSession:
     Raises InputError where it can't be read, is no TOML, or can't be written.
     """
     if not path.exists():
-        write_all({path: generic_sheet(path, path.stem).text}, replace=False)
+        write_all({path: start_sheet(sheet_template(), path, path.stem).text}, replace=False)
     return SheetSession(read_sheet_draft(path))
 
 
@@ -81,13 +82,7 @@ def sheet_form(folder: Path, begun: Callable[[Path], object]) -> Form:
         name, origin = str(values["name"]), str(values["origin"])
         file = sheet_file(folder, name)
         try:
-            match origin:
-                case Begin.GENERIC:
-                    draft = generic_sheet(file, name)
-                case Begin.EMPTY:
-                    draft = empty_sheet(file, name)
-                case _:
-                    draft = sheet_like(Path(origin), file, name)
+            draft = start_sheet(_text(origin), file, name)
             write_all({file: draft.text}, replace=False)
         except InputError as error:
             return refusal_words(error)
@@ -110,3 +105,13 @@ def sheet_form(folder: Path, begun: Callable[[Path], object]) -> Form:
         finish=finish,
         topic="sheet",
     )
+
+
+def _text(origin: str) -> str:
+    """The text that a new sheet is begun from."""
+    match origin:
+        case Begin.GENERIC:
+            return sheet_template()
+        case Begin.EMPTY:
+            return EMPTY
+    return read_sheet_draft(Path(origin)).text

@@ -1,11 +1,10 @@
-"""A new equipment sheet: begun from the small generic one, from another sheet, or with nothing in it."""
+"""A new equipment sheet, begun from the text of another one: a generic one, one of a like hood, or an empty one."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.sheet.drafting import read_sheet_draft, sheet_draft
-from schedules.templates import sheet_template
+from schedules.sheet.drafting import sheet_draft
 from schedules.text import for_filename
 
 if TYPE_CHECKING:
@@ -13,39 +12,27 @@ if TYPE_CHECKING:
 
     from schedules.sheet.drafting import SheetDraft
 
-_EMPTY = "format = 1\n\n[sheet]\n"
+EMPTY = "format = 1\n\n[sheet]\n"
+"""The text of a sheet that says nothing yet."""
+
 _LONGEST_ID = 40
 _UNREAD = "Not read against a manual yet."
 
 
-def generic_sheet(file: Path, name: str) -> SheetDraft:
-    """The commented generic sheet under a new name; nothing is written to disk."""
-    return _renamed(sheet_draft(sheet_template(), str(file)), name)
+def start_sheet(text: str, file: Path, name: str) -> SheetDraft:
+    """A sheet like this text under a name of its own; nothing is written to disk.
 
-
-def sheet_like(origin: Path, file: Path, name: str) -> SheetDraft:
-    """Another sheet under a new name; nothing is written to disk.
-
-    Raises InputError where the other one can't be read.
+    Whatever it was begun from, nobody has read this one against a manual, and it says so. Raises InputError where the
+    text is no TOML or the name can't stand in it.
     """
-    return _renamed(sheet_draft(read_sheet_draft(origin).text, str(file)), name)
-
-
-def empty_sheet(file: Path, name: str) -> SheetDraft:
-    """A sheet that says nothing but its name; nothing is written to disk."""
-    return _renamed(sheet_draft(_EMPTY, str(file)), name)
+    stem = for_filename(name)
+    short = stem if stem[0].isalpha() else f"sheet-{stem}"
+    draft = sheet_draft(text, str(file))
+    for key, value in (("id", short[:_LONGEST_ID].rstrip("-")), ("name", name), ("source", _UNREAD)):
+        draft = draft.with_value(("sheet", key), value)
+    return draft
 
 
 def sheet_file(folder: Path, name: str) -> Path:
     """Where a sheet of this name is written."""
     return folder / f"{for_filename(name)}.toml"
-
-
-def _renamed(draft: SheetDraft, name: str) -> SheetDraft:
-    """Whatever it was begun from, nobody has read this one against a manual."""
-    stem = for_filename(name)
-    short = stem if stem[0].isalpha() else f"sheet-{stem}"
-    said = (("id", short[:_LONGEST_ID].rstrip("-")), ("name", name), ("source", _UNREAD))
-    for key, value in said:
-        draft = draft.with_value(("sheet", key), value)
-    return draft

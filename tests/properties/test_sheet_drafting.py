@@ -20,7 +20,7 @@ from schedules.questions.sheet_names import declared
 from schedules.sheet.drafting import SheetDraft, read_sheet_draft, sheet_draft, within
 from schedules.sheet.sheet import Sheet
 from schedules.sheet.sheet_tables import TABLES
-from schedules.sheet.starting import empty_sheet, generic_sheet, sheet_file, sheet_like
+from schedules.sheet.starting import EMPTY, sheet_file, start_sheet
 from schedules.templates import sheet_template
 from tests.stage import SAMPLES
 
@@ -279,14 +279,12 @@ def test_a_condition_holds_names_of_what_its_key_says() -> None:
 @pytest.mark.parametrize("name", ["Wall hood", "36 inch", "Ünïcode", "---", "x" * 119])
 def test_a_new_sheet_bears_its_name_and_that_nobody_has_read_it(name: str, tmp_path: Path) -> None:
     file = sheet_file(tmp_path, name)
-    for draft in (generic_sheet(file, name), sheet_like(SHEETS[0], file, name))[
-        : 2 if name == "36 inch" else 1
-    ]:
-        assert draft.sound, draft.mistakes
-        assert draft.sheet is not None
-        assert draft.sheet.sheet.name == name
-        assert "Not read against a manual" in draft.sheet.sheet.source
-    assert not empty_sheet(file, name).sound
+    draft = start_sheet(sheet_template(), file, name)
+    assert draft.sound, draft.mistakes
+    assert draft.sheet is not None
+    assert draft.sheet.sheet.name == name
+    assert "Not read against a manual" in draft.sheet.sheet.source
+    assert not start_sheet(EMPTY, file, name).sound
     assert file.parent == tmp_path
 
 

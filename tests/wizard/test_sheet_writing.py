@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from schedules.sheet.drafting import read_sheet_draft
-from schedules.sheet.starting import empty_sheet, generic_sheet
+from schedules.sheet.starting import EMPTY, start_sheet
+from schedules.templates import sheet_template
 from tests.stage import NARROW, WIDE, Stage, staged, staged_sheet
 from wizard.screens.making import MakingScreen
 from wizard.screens.sheet import SheetScreen
@@ -23,7 +24,7 @@ HOSTILE = "[/red][@click=app.quit]x[/]"
 def generic(site: Path) -> Path:
     """The generic sheet under a name of its own."""
     file = site / "hood.toml"
-    file.write_text(generic_sheet(file, "Wall hood").text, encoding="utf-8")
+    file.write_text(start_sheet(sheet_template(), file, "Wall hood").text, encoding="utf-8")
     return file
 
 
@@ -107,7 +108,7 @@ async def test_an_entry_is_added_and_the_check_leads_to_what_it_lacks(
 
 async def test_an_empty_sheet_lists_all_that_is_wanted(site: Path) -> None:
     file = site / "empty.toml"
-    file.write_text(empty_sheet(file, "Empty").text, encoding="utf-8")
+    file.write_text(start_sheet(EMPTY, file, "Empty").text, encoding="utf-8")
     async with staged_sheet(file, WIDE) as stage:
         await stage.shows("to mend", "Enclosures  missing", "Cables  missing")
         await stage.press("p")

@@ -368,16 +368,27 @@ def test_draw_says_that_an_unsound_plan_is_not_to_be_built(hoodwright: Run) -> N
     assert told.endswith("hoodwright check lists them.\n")
 
 
-def test_draw_into_a_folder_writes_both_views(hoodwright: Run, tmp_path: Path) -> None:
+def test_draw_into_a_folder_writes_every_view(hoodwright: Run, tmp_path: Path) -> None:
     (tmp_path / "out").mkdir()
     done = hoodwright("draw", TEMPLATE_JOB, "-o", "out", "--format", "png")
     assert done.returncode == 0
     written = sorted((tmp_path / "out").iterdir())
     assert [path.name for path in written] == [
+        "example-kitchen-ladder.png",
         "example-kitchen-overview.png",
         "example-kitchen-point-to-point.png",
     ]
     assert all(path.read_bytes().startswith(b"\x89PNG") for path in written)
+
+
+def test_draw_writes_the_ladder_of_a_circuit_and_of_an_interlock(hoodwright: Run, tmp_path: Path) -> None:
+    loft = JOBS / "loft-gas.toml"
+    assert hoodwright("draw", loft, "--ladder", "GAS", "-o", "gas.svg").returncode == 0
+    assert "Interlock of gas: Gas valve is open" in (tmp_path / "gas.svg").read_text(encoding="utf-8")
+    done = hoodwright("draw", loft, "--ladder", "gsa", "-o", "other.svg")
+    assert done.returncode == 2
+    assert b'--ladder: found "gsa"; allowed: Q1, Q2, Q5, Q6, controls' in done.stderr
+    assert not (tmp_path / "other.svg").exists()
 
 
 def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
@@ -386,7 +397,6 @@ def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
     assert lines(done) == ["wrote wall.svg"]
     assert done.returncode == 0
     assert "printed at full size" in (tmp_path / "wall.svg").read_text()
-    (tmp_path / "walls").mkdir()
     assert hoodwright("draw", galley, "--view", "elevation", "-o", "walls").returncode == 0
     assert [path.name for path in (tmp_path / "walls").iterdir()] == [
         "galley-kitchen-gas-cooktop-over-an-electric-oven-elevation-a.svg"
@@ -401,7 +411,7 @@ def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
         (("--view", "elevation", "-o", "w.dot"), "--view elevation: found dot; allowed: svg, png"),
         (
             ("--view", "elevation", "--paper", "Letter", "-o", "w.svg"),
-            "--output: found one file for 3 sheets; allowed: a folder that is there, or larger paper for fewer sheets",
+            "--output: found one file for 3 sheets; allowed: a folder, or larger paper for fewer sheets",
         ),
         (("--view", "elevation", "--reach", "W1", "-o", "w.svg"), '--reach: found "W1"; allowed: W5, W7; did you mean W7 or W5?'),
         (

@@ -57,7 +57,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FILE|DIR",
         type=Path,
         required=True,
-        help="the file to write, or a folder that is there",
+        help="the file to write, or a folder, made where a name without an ending isn't there yet",
     )
     parser.add_argument(
         "--engine",
@@ -74,7 +74,7 @@ def _run(arguments: argparse.Namespace) -> int:
     from schedules.planned import plan_file  # noqa: PLC0415
     from schedules.writers.listing import verdict  # noqa: PLC0415
 
-    folder: Path | None = arguments.output if arguments.output.is_dir() else None
+    folder = _folder(arguments.output)
     ending = _ending(arguments.output, arguments.format, into_folder=folder is not None)
     plan = plan_file(arguments.job, remedies=False).plan
     engine = _engine(arguments.engine)
@@ -82,7 +82,7 @@ def _run(arguments: argparse.Namespace) -> int:
     with _told_by_drawing():
         if ending != "dot" or arguments.view in TO_SCALE:
             contents |= _to_scale(arguments, plan, folder, ending)
-        contents |= ladder_files(arguments, plan, ending, engine, stem=_stem(plan))
+        contents |= ladder_files(arguments, plan, folder, ending, engine=engine, stem=_stem(plan))
         pictures = _pictures(arguments, plan, every_view=folder is not None)
         if folder is None:
             for _, picture in pictures:
@@ -90,12 +90,28 @@ def _run(arguments: argparse.Namespace) -> int:
         else:
             drawn = drawing_files(_stem(plan), pictures, (ending,), engine)
             contents |= {folder / name: data for name, data in drawn.items()}
+    if folder is not None:
+        _make(folder)
     write_all(contents, replace=arguments.force)
     print_lines(f"wrote {path}" for path in contents)
     if plan.sound:
         return ExitCode.SOUND
     warn(f"hoodwright draw: {verdict(plan)} hoodwright check lists them.")
     return ExitCode.FINDINGS
+
+
+def _folder(output: Path) -> Path | None:
+    """The folder that is written into; None where one file is asked for."""
+    return output if output.is_dir() or not (output.suffix or output.exists()) else None
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise RefusedError(
+            f"hoodwright draw: --output: the folder can't be made: {error.strerror}"
+        ) from error
 
 
 def _ending(output: Path, asked: str | None, *, into_folder: bool) -> str:
@@ -177,7 +193,7 @@ def _to_scale(
     if folder is None and len(drawings) > 1:
         raise RefusedError(
             f"hoodwright draw: --output: found one file for {len(drawings)} sheets; "
-            "allowed: a folder that is there, or larger paper for fewer sheets"
+            "allowed: a folder, or larger paper for fewer sheets"
         )
     paths = (
         arguments.output if folder is None else folder / f"{_stem(plan)}-{drawing.name}.{ending}"

@@ -17,22 +17,21 @@ if TYPE_CHECKING:
 
 
 def ladder_files(
-    arguments: argparse.Namespace, plan: Plan, ending: str, engine: Engine, *, stem: str
+    arguments: argparse.Namespace, plan: Plan, folder: Path | None, ending: str, *, engine: Engine, stem: str
 ) -> dict[Path, str | bytes]:
     """The ladder asked for, in its files; into a folder the whole one too, where nothing else is asked for."""
     from schedules.drawings.files import content  # noqa: PLC0415
     from schedules.drawings.ladder.drawing import draw_ladder  # noqa: PLC0415
 
-    into_folder: bool = arguments.output.is_dir()
-    everything = into_folder and not any((arguments.view, arguments.enclosure, arguments.circuit))
+    everything = folder is not None and not any((arguments.view, arguments.enclosure, arguments.circuit))
     if not (arguments.view == "ladder" or arguments.ladder or everything):
         return {}
     name, picture = _asked(arguments, plan)
     pages = draw_ladder(picture, engine=engine)
-    if not into_folder and len(pages) > 1:
+    if folder is None and len(pages) > 1:
         raise RefusedError(
             f"hoodwright draw: --output: found one file for {len(pages)} sheets; "
-            "allowed: a folder that is there, or larger paper for fewer sheets"
+            "allowed: a folder, or larger paper for fewer sheets"
         )
     smallest = min((page.on(picture.paper) for page in pages), key=lambda fit: fit.smallest_pt)
     if not smallest.readable:
@@ -42,7 +41,7 @@ def ladder_files(
         )
     numbers = [""] if len(pages) == 1 else [f"-{number}" for number in range(1, len(pages) + 1)]
     paths = (
-        arguments.output / f"{stem}-{name}{number}.{ending}" if into_folder else arguments.output
+        arguments.output if folder is None else folder / f"{stem}-{name}{number}.{ending}"
         for number in numbers
     )
     return {path: content(page, ending) for path, page in zip(paths, pages, strict=True)}

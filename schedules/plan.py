@@ -20,6 +20,7 @@ from schedules.checks.excess import check_excess
 from schedules.checks.fire import check_fire
 from schedules.checks.framing import check_framing
 from schedules.checks.gas import check_gas
+from schedules.checks.hood_place import check_hood_place
 from schedules.checks.identification import check_identification
 from schedules.checks.landings import check_landings
 from schedules.checks.limited import check_limited
@@ -55,6 +56,7 @@ CHECKS: tuple[Callable[[Derived], Iterator[Finding]], ...] = (
     check_separation,
     check_identification,
     check_site,
+    check_hood_place,
     check_ways,
     check_reaching,
     check_excess,

@@ -144,8 +144,9 @@ def _fastening(derived: Derived, fastening: Fastening) -> Iterator[Finding]:
             "bracket-misses",
             Severity.FIX,
             f"{len(missed)} of {len(fastening.holes)} bracket holes don't hold in a stud, "
-            f"{sum(1 for hole in missed if hole.hit.hit is Hit.NEAR_EDGE)} of them near an edge",
-            ("mounting", None, "blocks"),
+            f"{sum(1 for hole in missed if hole.hit.hit is Hit.NEAR_EDGE)} of them near an edge"
+            f"{_blockless(derived, fastening)}",
+            ("site", None, "tolerance") if fastening.blockless else ("mounting", None, "blocks"),
             remedies=_blocks_to_add(fastening) if blocks == "none" else (),
         )
     if fastening.blocks and blocks == "planned":
@@ -166,6 +167,14 @@ def _fastening(derived: Derived, fastening: Fastening) -> Iterator[Finding]:
             ("mounting", None, "fastener_length"),
         )
     yield from _load(fastening, _blocks_to_add(fastening) if missed and blocks == "none" else ())
+
+
+def _blockless(derived: Derived, fastening: Fastening) -> str:
+    """Why no block is offered, where none takes the holes."""
+    if not fastening.blockless:
+        return ""
+    off = format_length(derived.job.site.tolerance)
+    return f", and no block takes them with each measurement off by {off}: {fastening.blockless}"
 
 
 def _blocks_to_add(fastening: Fastening) -> tuple[Remedy, ...]:

@@ -34,7 +34,8 @@ class Hole:
 class Fastening:
     """How the bracket is held.
 
-    unusable: why no fastener can be reckoned with, in words. species_known: False where the lightest wood stands in.
+    unusable: why no fastener can be reckoned with, in words. blockless: why no block takes the holes that miss.
+    species_known: False where the lightest wood stands in.
     use, service_use: share of what the fasteners hold at the weight, and at the service load. lead_hole: least and
     greatest diameter to drill [in], None where the fastener isn't known.
     """
@@ -47,6 +48,7 @@ class Fastening:
     use: Use | None
     service_use: Use | None
     unusable: str
+    blockless: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,17 +103,24 @@ def fasten(hood: Hood, job: Job, studs: Studs, underside_in: float) -> Fastening
         aim_in=aim.off_in,
         tolerance_in=job.site.tolerance,
     )
-    blocks = _blocks(job, hits, studs, [underside_in + hole.up for hole in hood.bracket.hole], screw)
+    rows = [underside_in + hole.up for hole in hood.bracket.hole]
+    try:
+        blocks, blockless = _blocks(job, hits, studs, rows, screw), ""
+    except LookupError as error:
+        blocks, blockless = (), str(error)
     holes = _holes(hood, job, _Wood(screw, studs.size, hits, blocks), underside_in)
     use, service_use, unusable = _uses(hood, job, holes)
     drill = lead_hole(screw.diameter_in, NDS)
-    return Fastening(aim, drill, holes, blocks, known, use, service_use, unusable)
+    return Fastening(aim, drill, holes, blocks, known, use, service_use, unusable, blockless)
 
 
 def _blocks(
     job: Job, hits: tuple[HoleHit, ...], studs: Studs, rows: list[float], screw: Fastener
 ) -> tuple[Blocking, ...]:
-    """One block for all rows where a piece of lumber is wide enough, else one for each row."""
+    """One block for all rows where a piece of lumber is wide enough, else one for each row.
+
+    Raises LookupError where no lumber is wide enough for one row, its height being off by the tolerance.
+    """
 
     def behind(rows_up: tuple[float, ...]) -> tuple[Blocking, ...]:
         return blocking(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import tempfile
 from pathlib import Path
@@ -38,6 +39,9 @@ def write_all(contents: Mapping[Path, str | bytes], *, replace: bool) -> None:
             # What a link points to is replaced, not the link.
             target = Path(os.path.realpath(path))
             try:
+                # A folder would not give way, and only the last step would tell.
+                if target.is_dir():
+                    raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
                 waiting[target] = _sibling(target, content)
             except OSError as error:
                 raise _unwritable(path, error) from error

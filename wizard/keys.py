@@ -187,6 +187,10 @@ BROWSE = [
     key("escape", "back", "Back", "Go back to where you came from", shown=True, display="esc"),
 ]
 
+DRAWINGS = [
+    key("p", "picture", "Picture", "Show this drawing as it is printed, where the terminal can", shown=True),
+]
+
 ENCLOSURE = [
     key("space", "mark", "Landed", "Mark the row as landed and torqued, or take that back", shown=True),
     key("l", "large", "Large", "Show one row at a time, large", shown=True),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from schedules.drawings.metrics import width_pt
@@ -18,6 +19,7 @@ _NAME = Type(7.5)
 _APART = 3.0
 _STEPS = (0.0, 10.0, 20.0, 30.0, 45.0, 60.0)
 _LEADER = Pen(0.5)
+_OUTLINE_PT = 3.0
 
 Place = tuple[float, float, Anchor]
 """A baseline's point [pt], and which end of the words stands there."""
@@ -48,7 +50,7 @@ def write_names(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> N
         ]
         if not write_near(sheet, f"tag-{hole.tag}", hole.tag, _NAME, spots):
             body = Room(x - radius, y - radius, x + radius, y + radius)
-            write_beside(sheet, hole.tag, (x, y), body, "rlba")
+            write_beside(sheet, hole.tag, (x, y), body, "rlba", kind=_NAME)
     for name, words, whole in _named(content):
         zone = Zone(
             max(whole.left, content.first_in), min(whole.right, content.last_in), whole.bottom, whole.top
@@ -92,8 +94,9 @@ def _widest(shade: Shade) -> Zone:
 
 
 def _way_words(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> None:
-    """What lies on each piece of way beside it, the longest piece of each set first."""
+    """What lies on each piece of way beside it, the longest piece of each set first, off the hood's outline."""
     told: set[tuple[str, ...]] = set()
+    outline = _hood_outline(mapping, content)
     order = sorted(range(len(content.ways)), key=lambda n: -content.ways[n].length_in)
     for number in order:
         piece = content.ways[number]
@@ -112,12 +115,40 @@ def _way_words(sheet: ScaledSheet, mapping: Mapping, content: WallContent) -> No
                 places += [(x + 4, y + 3, "start"), (x - 4, y + 3, "end")]
             else:
                 places += [(x, y - 4, "middle"), (x, y + 10, "middle")]
+        places.sort(key=partial(_hides, outline, words))
         if write_near(sheet, f"way-name-{number}", words, _NAME, places):
             told.add(runs)
 
 
+def _hides(outline: tuple[Room, ...], words: str, place: Place) -> bool:
+    """Whether words at a place would lie over a side of the hood."""
+    x, y, anchor = place
+    return any(map(room_of(words, (x, y), _NAME, anchor).meets, outline))
+
+
+def _hood_outline(mapping: Mapping, content: WallContent) -> tuple[Room, ...]:
+    """The four sides of the hood's body as they are drawn."""
+    if content.hood is None:
+        return ()
+    body = content.hood.body
+    (left, top), (right, bottom) = mapping.at(body.left, body.top), mapping.at(body.right, body.bottom)
+    near = _OUTLINE_PT / 2
+    return (
+        Room(left - near, top - near, left + near, bottom + near),
+        Room(right - near, top - near, right + near, bottom + near),
+        Room(left - near, top - near, right + near, top + near),
+        Room(left - near, bottom - near, right + near, bottom + near),
+    )
+
+
 def write_beside(
-    sheet: ScaledSheet, tag: str, at: tuple[float, float], body: Room, sides: str = "rlab"
+    sheet: ScaledSheet,
+    tag: str,
+    at: tuple[float, float],
+    body: Room,
+    sides: str = "rlab",
+    *,
+    kind: Type = _TAG,
 ) -> None:
     """Write a thing's tag beside it; further off, at the end of a thin line, where others stand there.
 
@@ -133,7 +164,7 @@ def write_beside(
             "b": (x, body.bottom + 9 + step, "middle"),
         }
         for side in sides:
-            if write_near(sheet, name, tag, _TAG, [places[side]]):
+            if write_near(sheet, name, tag, kind, [places[side]]):
                 if step:
                     end = {
                         "r": (body.right + 2 + step, y),

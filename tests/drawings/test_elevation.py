@@ -86,6 +86,20 @@ def galley() -> tuple[WallContent, str]:
     return content, svg
 
 
+def test_no_name_of_a_way_hides_a_side_of_the_hood() -> None:
+    found = {
+        element.get("id", ""): [float(element.get(key, "0")) for key in ("x", "y", "width", "height")]
+        for element in ET.fromstring(galley()[1]).iter("{http://www.w3.org/2000/svg}rect")  # noqa: S314 - our own
+    }
+    left, top, width, height = found["hood"]
+    right, bottom = left + width, top + height
+    names = [room for name, room in found.items() if re.fullmatch(r"way-name-\d+-ground", name)]
+    assert len(names) > 5
+    for x, y, wide, high in names:
+        inside = left < x and x + wide < right and top < y and y + high < bottom
+        assert inside or x + wide < left or right < x or y + high < top or bottom < y
+
+
 @given(step=st.floats(1.0, 40.0), sign=st.sampled_from((-1, 1)), pick=st.integers(0, 10_000))
 @settings(max_examples=20, deadline=None)
 def test_a_hole_that_is_drawn_elsewhere_is_refused(step: float, sign: int, pick: int) -> None:

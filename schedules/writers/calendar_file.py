@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import math
 from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from schedules.work.order_of_work import OrderOfWork, Slot
 
 _EPSILON = 1e-9
+_JOB_DIGITS = 16
 
 
 def work_calendar(plan: Plan) -> bytes | None:
@@ -31,19 +33,21 @@ def calendar_bytes(order: OrderOfWork, start: date, title: str, delivered: date 
     """Every step at its earliest days by its likely duration, working days only, from the start.
 
     delivered: the day on which a delivery that is known comes, and is counted.
-    The same order and start give the same bytes: the time stamp is the start's own, not the clock's.
+    The same order and start give the same bytes: the time stamp is the start's own, not the clock's. An entry's
+    identity is of its job and step, so that a moved start moves the entries and two kitchens never share one.
     """
     # Deferred: only this writer pays for the library.
     from icalendar import Calendar, Event  # noqa: PLC0415
 
     name = printable(title)
+    whose = hashlib.sha256(name.encode()).hexdigest()[:_JOB_DIGITS]
     calendar = Calendar()
     calendar.add("prodid", f"-//hoodwright//order of work {__version__}//EN")
     calendar.add("version", "2.0")
     calendar.add("x-wr-calname", name)
     for slot in order.slots:
         event = Event()
-        event.add("uid", f"{slot.step.id}.{start.isoformat()}.order-of-work@hoodwright.invalid")
+        event.add("uid", f"{slot.step.id}.{whose}.order-of-work@hoodwright.invalid")
         event.add("dtstamp", datetime.combine(start, time(), UTC))
         counted = delivered if slot.step.id == COUNTING else None
         first, past = _days(slot, start) if counted is None else (counted, counted + timedelta(days=1))

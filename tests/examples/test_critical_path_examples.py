@@ -245,6 +245,17 @@ def test_days_skip_the_weekend() -> None:
         working_day_after(friday, -1)
 
 
+def test_a_moved_start_moves_the_calendars_entries_and_another_kitchen_has_its_own() -> None:
+    order = plan_work(usual_steps(EVERYTHING))
+
+    def identities(start: date, title: str) -> set[str]:
+        return {str(event["uid"]) for event in Calendar.from_ical(calendar_bytes(order, start, title)).events}
+
+    first = identities(date(2026, 3, 6), "North kitchen")
+    assert first == identities(date(2026, 3, 9), "North kitchen")
+    assert not first & identities(date(2026, 3, 6), "South kitchen")
+
+
 def test_the_calendar_reads_back() -> None:
     order = plan_work(usual_steps(EVERYTHING))
     start = date(2026, 3, 6)

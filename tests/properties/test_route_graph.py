@@ -100,6 +100,7 @@ def barred(s: int, z: int, ds: int, dz: int, blocks: list[Block]) -> bool:
 points = st.integers(0, 3).flatmap(
     lambda n: st.tuples(st.just(n), st.integers(1, LENGTHS[n] - 1), st.integers(1, HEIGHT - 1))
 )
+HEIGHTS = (st.integers(1, HEIGHT - 1),) * 3
 blocks_of = st.lists(
     st.integers(0, 3).flatmap(
         lambda n: st.tuples(
@@ -250,6 +251,40 @@ def test_moving_a_device_along_its_way_shortens_it_by_as_much(
     if free((named, round(along), round(up)), blocks):
         nearer = way(a, (named, round(along), round(up)), blocks, "direct")
         assert nearer.length_in == pytest.approx(found.length_in - back)
+
+
+@settings(max_examples=12)
+@given(
+    on=st.integers(0, 3), alongs=st.lists(st.integers(1, 29), min_size=3, max_size=3), ups=st.tuples(*HEIGHTS)
+)
+@pytest.mark.parametrize("kind", ["direct", "overhead", "underfloor", "cabinets", "shortest"])
+def test_moving_a_device_nearer_never_lengthens_its_way(
+    kind: str, on: int, alongs: list[int], ups: tuple[int, int, int]
+) -> None:
+    """On a wall with nothing on it; up and down too where the way goes straight from one to the other."""
+    for a, nearer, b in (sorted(alongs), sorted(alongs, reverse=True)):
+        low, middle, high = sorted(ups) if kind == "direct" else (ups[0], ups[1], ups[1])
+        far_way = way((on, a, low), (on, b, high), [], kind)
+        near_way = way((on, a, low), (on, nearer, middle), [], kind)
+        assert near_way.length_in <= far_way.length_in + 1e-9
+
+
+@settings(max_examples=40)
+@given(a=points, b=points, c=points, blocks=blocks_of)
+def test_moving_a_device_lengthens_its_way_by_no_more_than_the_move(
+    a: tuple[int, int, int], b: tuple[int, int, int], c: tuple[int, int, int], blocks: list[Block]
+) -> None:
+    """Wherever it is moved to, past whatever stands on the walls."""
+    if not all(free(point, blocks) for point in (a, b, c)):
+        return
+    before, move, after = (
+        way(a, b, blocks, "direct"),
+        way(b, c, blocks, "direct"),
+        way(a, c, blocks, "direct"),
+    )
+    if not before.through and not move.through:
+        assert not after.through
+        assert after.length_in <= before.length_in + move.length_in + 1e-9
 
 
 def test_a_window_turns_the_way_aside() -> None:

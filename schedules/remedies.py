@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from schedules.checks.air_remedies import flue_remedies, make_up_remedies, opening_remedies
+from schedules.checks.choice_remedies import choice_remedies
 from schedules.checks.circuit_remedies import drop_remedies
 from schedules.checks.duct_remedies import (
     airflow_remedies,
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
     from schedules.sheet.sheet import Sheet
 
 _PROPOSALS: Mapping[str, Callable[[Derived, str], Iterator[Remedy]]] = {
+    "choice-conflict": choice_remedies,
     "cable-short": reach_remedies,
     "cable-tight": reach_remedies,
     "way-barred": route_remedies,

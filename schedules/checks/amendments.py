@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from typing import TYPE_CHECKING
 
-from schedules.findings import Finding, Severity
+from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.framing.framing_plan import FRAMING_RULES, framing_code
 from schedules.mechanical_code import fuel_gas_code, residential_code
 from schedules.tables import load, rule
@@ -75,6 +75,12 @@ def _refused(amendment: Amendment, says: str) -> Finding:
         rule="an amendment changes the only number of one rule, in the rule's unit",
         source=Source(amendment.source, Confidence.JOB),
         answer=("amendment", amendment.rule, "unit"),
+        remedies=(
+            Remedy(
+                "take the amendment out: what the code prints holds",
+                (Edit("amendment", amendment.rule, "", None),),
+            ),
+        ),
     )
 
 

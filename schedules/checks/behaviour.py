@@ -9,7 +9,17 @@ from schedules.behaviour.interlocks import Interlocks
 from schedules.behaviour.promises import broken_promises
 from schedules.behaviour.shared_contacts import contacts_shared_by
 from schedules.behaviour.states import Level
-from schedules.findings import Edit, Finding, Remedy, Severity
+from schedules.checks.behaviour_remedies import (
+    hold_off,
+    keep_promise,
+    let_rest,
+    notice_loss,
+    own_breakers,
+    shut_off,
+    take_out,
+    unload,
+)
+from schedules.findings import Finding, Remedy, Severity
 from schedules.working import Confidence, Input, Source
 
 if TYPE_CHECKING:
@@ -76,6 +86,7 @@ def _unsettled(solved: tuple[SolvedCase, ...]) -> Iterator[Finding]:
             states,
             rule="every state comes to rest",
             source=_SOLVED,
+            remedies=(let_rest(names),),
         )
 
 
@@ -96,6 +107,7 @@ def _overloads(solved: tuple[SolvedCase, ...]) -> Iterator[Finding]:
             states,
             rule="no breaker or supply is overloaded in any state",
             source=_SOLVED,
+            remedies=(unload(name),),
         )
 
 
@@ -112,7 +124,15 @@ def _heat(interlocks: Interlocks) -> Iterator[Finding]:
         reset = [item for item in after if _since_release(item, interlocks) == "reset"]
         if back:
             says = f"{effect.name} comes back by itself after a release"
-            yield _finding("heat-returns", effect.id, says, back, rule=_OFF_RULE, source=_NFPA_96)
+            yield _finding(
+                "heat-returns",
+                effect.id,
+                says,
+                back,
+                rule=_OFF_RULE,
+                source=_NFPA_96,
+                remedies=(hold_off(effect.name),),
+            )
         if reset:
             says = f"{effect.name} comes back as soon as the suppression is reset"
             yield _finding(
@@ -131,7 +151,15 @@ def _hot(effect: Effect, in_fire: list[SolvedCase], interlocks: Interlocks) -> I
     at_once = [item for item in in_fire if item.case.of_sheet or not item.case.circuits_off]
     if at_once:
         says = f"{effect.name} is not off in a fire"
-        yield _finding("heat-in-fire", effect.id, says, at_once, rule=_OFF_RULE, source=_NFPA_96)
+        yield _finding(
+            "heat-in-fire",
+            effect.id,
+            says,
+            at_once,
+            rule=_OFF_RULE,
+            source=_NFPA_96,
+            remedies=(shut_off(effect.name),),
+        )
     for circuit in dict.fromkeys(
         tag for item in in_fire if item not in at_once for tag in item.case.circuits_off
     ):
@@ -150,6 +178,7 @@ def _hot(effect: Effect, in_fire: list[SolvedCase], interlocks: Interlocks) -> I
             rule="what must act in a fire acts without its supply too, or the loss is noticed in time",
             source=_PRACTICE_SUPERVISED,
             severity=Severity.CHECK if shows else Severity.FIX,
+            remedies=(notice_loss(circuit),),
         )
 
 
@@ -220,7 +249,7 @@ def _controls(derived: Derived, interlocks: Interlocks) -> Iterator[Finding]:
                 dead,
                 rule=rule,
                 source=_PRACTICE,
-                remedies=_own_breakers(derived),
+                remedies=own_breakers(derived),
             )
 
 
@@ -255,6 +284,7 @@ def _hazards(derived: Derived, solved: tuple[SolvedCase, ...]) -> Iterator[Findi
                 rule=rule,
                 source=_SOLVED,
                 numbers=(Input(str(hazard.danger), hazard.shown, "solved"),),
+                remedies=(take_out(hazard.subject),),
             )
 
 
@@ -268,28 +298,16 @@ def _promises(derived: Derived, interlocks: Interlocks) -> Iterator[Finding]:
         yield _finding(
             "promise-broken",
             effect,
-            f"{first.effect.name}: the sheet promises that it {'; that it '.join(told)}",
+            f"{first.effect.name}: the sheet promises that it {'; and that it '.join(told)}",
             [item.solved for item in items],
             rule="the installation does what its maker promises",
             source=Source(first.promise.source, Confidence.SHEET),
             severity=Severity.STOP if any(item.solved.burning for item in items) else Severity.FIX,
-            remedies=_own_breakers(derived),
+            remedies=(*own_breakers(derived), keep_promise(first.effect.name)),
         )
 
 
 _PROMISED = {"on": "is on", "off": "is off", "follows": "follows its call", "unchanged": "stays as it was"}
-
-
-def _own_breakers(derived: Derived) -> tuple[Remedy, ...]:
-    """What the job may have done to the circuits, taken back; kept only where a new plan shows that it cures."""
-    return tuple(
-        Remedy(
-            f"take {change.circuit} from a breaker of its own, not from {change.downstream_of}",
-            (Edit("circuit", change.circuit, "downstream_of", None),),
-        )
-        for change in derived.job.circuit
-        if change.downstream_of is not None
-    )
 
 
 def _shared(derived: Derived, broken: tuple[Broken, ...]) -> Iterator[Finding]:

@@ -297,6 +297,12 @@ def _own_circuit(derived: Derived) -> Iterator[Finding]:
                 subject=need.circuit.tag,
                 says=f"the controls' circuit {need.circuit.tag} also feeds {', '.join(foreign)}",
                 rule="the controls have a circuit of their own",
+                remedies=(
+                    Remedy(
+                        f"in the equipment sheet, feed {', '.join(foreign)} from a circuit of its own, not from "
+                        f"{need.circuit.tag}"
+                    ),
+                ),
                 source=Source("controls on an individual circuit", Confidence.COMMON_PRACTICE),
             )
 

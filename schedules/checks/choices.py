@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 from typing import TYPE_CHECKING
 
+from schedules.checks.choice_remedies import decide
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.working import Confidence, Source
 
@@ -21,6 +22,7 @@ _SHEET = Source("equipment sheet", Confidence.SHEET)
 
 def check_choices(derived: Derived) -> Iterator[Finding]:
     """Report choices that exclude or miss each other, undecided questions, and names that the sheet doesn't have."""
+    groups = {group.id: group for group in derived.sheet.group}
     for conflict in derived.conflicts:
         yield Finding(
             code="choice-open" if conflict.undecided else "choice-conflict",
@@ -30,6 +32,7 @@ def check_choices(derived: Derived) -> Iterator[Finding]:
             rule="the options bought fit together as the equipment sheet says",
             source=_SHEET,
             answer=("", None, "choices"),
+            remedies=(decide(groups[conflict.subject]),) if conflict.undecided else (),
         )
     yield from _unknown_names(derived)
 

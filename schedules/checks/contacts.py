@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.answers import reaches
-from schedules.findings import Finding, Severity
+from schedules.findings import Finding, Remedy, Severity
 from schedules.tables import rule
 from schedules.working import Input
 
@@ -43,6 +43,13 @@ def _overloaded(switched: SwitchedLoad, rated_a: float, listed: Source) -> Findi
             Input("behind it", f"{switched.current_a:.2f} A", "plan"),
         ),
         answer=("nameplate", switched.loads[0], "current"),
+        remedies=(
+            Remedy(
+                f"put a relay or contactor that may switch {switched.current_a:.1f} A or more between "
+                f"{switched.contact} and {', '.join(switched.loads)}; or buy loads that draw {rated_a:g} A or less "
+                "together"
+            ),
+        ),
     )
 
 
@@ -73,6 +80,12 @@ def _motor(motor: SwitchedMotor, listed: Source) -> Iterator[Finding]:
             source=motor.verdict.working.source,
             numbers=motor.verdict.working.inputs,
             answer=("nameplate", motor.motor, "current"),
+            remedies=(
+                Remedy(
+                    f"put a relay or contactor that is marked for motors of {motor.full_load_a:g} A at full load or "
+                    f"more between {motor.contact} and {motor.motor}"
+                ),
+            ),
         )
     for judgement in motor.verdict.judgements:
         if motor.by_others:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.findings import Finding, Severity
+from schedules.findings import Finding, Remedy, Severity
 from schedules.tables import load
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def check_identification(derived: Derived) -> Iterator[Finding]:
         carries = derived.connections.landings[conductor.a].carries
         problem = _problem(conductor, carries)
         if problem is not None:
-            rule, says = problem
+            rule, says, cure = problem
             yield Finding(
                 code="colour-misleads",
                 severity=Severity.FIX,
@@ -33,6 +33,7 @@ def check_identification(derived: Derived) -> Iterator[Finding]:
                 says=f"conductor {conductor.number} ({conductor.cable} {conductor.core}) {says}",
                 rule=rule,
                 source=sources[carries],
+                remedies=(Remedy(f"in the equipment sheet, {cure}"),),
             )
 
 
@@ -41,15 +42,23 @@ def shown_colour(conductor: Conductor) -> str:
     return conductor.mark or conductor.colour
 
 
-def _problem(conductor: Conductor, carries: str) -> tuple[str, str] | None:
+def _problem(conductor: Conductor, carries: str) -> tuple[str, str, str] | None:
+    """The rule that its colour breaks, how, and what to do; None where it breaks none."""
     colour = shown_colour(conductor)
     limited = conductor.circuit_class != "power"
     if carries == "neutral" and colour not in NEUTRAL_COLOURS:
-        return "a grounded conductor is white or grey", f"is a neutral but shows {colour}"
+        return (
+            "a grounded conductor is white or grey",
+            f"is a neutral but shows {colour}",
+            f"land the white or grey core on it; one of {_marked_from('200.6(B)')} may be marked WH at both ends "
+            "instead (`mark`)",
+        )
     if carries == "ground" and colour not in GROUND_COLOURS:
         return (
             "an equipment grounding conductor is green, green-yellow or bare",
             f"is a ground but shows {colour}",
+            f"land the green, green-yellow or bare core on it; one of {_marked_from('250.119(B)')} may be marked GN "
+            "at both ends instead (`mark`)",
         )
     # Power-limited cable is sold in any colours: the code's colour rules for power circuits don't bind it.
     if carries in ("line", "signal") and not limited:
@@ -57,10 +66,20 @@ def _problem(conductor: Conductor, carries: str) -> tuple[str, str] | None:
             return (
                 "white or grey used for anything but a neutral is re-marked at both ends",
                 f"shows {colour} and is no neutral",
+                'mark it at both ends in any colour but white, grey and green (`mark = "BK"`), or take another core',
             )
         if colour in GROUND_COLOURS:
-            return "green and bare are kept for equipment grounding", f"shows {colour} and is no ground"
+            return (
+                "green and bare are kept for equipment grounding",
+                f"shows {colour} and is no ground",
+                "take another core: a green or bare one is not marked as anything else",
+            )
     return None
+
+
+def _marked_from(section: str) -> str:
+    """From which size a core of any colour may be marked, as the table prints it: `4 AWG or larger`."""
+    return load("nec_conductor_identification").where(section=section)[0].text("size_limit")
 
 
 def _sources(derived: Derived) -> dict[str, Source]:

@@ -4,6 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.checks.landing_remedies import (
+    CHOOSE_FIRST,
+    bridge,
+    clear,
+    end_it,
+    land,
+    refit,
+    rejoin,
+    spread,
+)
 from schedules.connections.incidence import conducting, nets
 from schedules.findings import Finding, Severity
 from schedules.working import Confidence, Input, Source
@@ -11,9 +21,9 @@ from schedules.working import Confidence, Input, Source
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.connections.graph import Connections
     from schedules.connections.points import Conductor, Landing, Point
     from schedules.derived import Derived
+    from schedules.findings import Remedy
 
 _SHEET = Source("equipment sheet", Confidence.SHEET)
 
@@ -21,16 +31,16 @@ _SHEET = Source("equipment sheet", Confidence.SHEET)
 def check_landings(derived: Derived) -> Iterator[Finding]:
     """Check ends, terminal capacity, wire size, needed terminals and what each conductor joins."""
     connections = derived.connections
-    yield from _refused(connections)
+    yield from _refused(derived)
     for conductor in connections.conductors.values():
-        yield from _joined(connections, conductor)
-    for point, landing in connections.landings.items():
-        yield from _terminal(landing, connections.landed(point))
-    yield from _parted(connections)
+        yield from _joined(derived, conductor)
+    for landing in connections.landings.values():
+        yield from _terminal(derived, landing)
+    yield from _parted(derived)
 
 
-def _refused(connections: Connections) -> Iterator[Finding]:
-    for refusal in connections.refusals:
+def _refused(derived: Derived) -> Iterator[Finding]:
+    for refusal in derived.connections.refusals:
         yield Finding(
             code="conductor-without-end",
             severity=Severity.STOP,
@@ -39,10 +49,12 @@ def _refused(connections: Connections) -> Iterator[Finding]:
             rule="every conductor has two ends on terminals that exist",
             source=_SHEET,
             answer=("", None, "choices"),
+            remedies=(_wanting(derived, end_it(refusal)),),
         )
 
 
-def _joined(connections: Connections, conductor: Conductor) -> Iterator[Finding]:
+def _joined(derived: Derived, conductor: Conductor) -> Iterator[Finding]:
+    connections = derived.connections
     a, b = connections.landings[conductor.a], connections.landings[conductor.b]
     if a.potential != b.potential:
         yield Finding(
@@ -56,6 +68,7 @@ def _joined(connections: Connections, conductor: Conductor) -> Iterator[Finding]
             rule="a conductor joins two terminals of one potential",
             source=_SHEET,
             numbers=(Input(str(a.point), a.potential, "sheet"), Input(str(b.point), b.potential, "sheet")),
+            remedies=(rejoin(connections, conductor),),
         )
     for landing in (a, b):
         clamp = landing.clamp
@@ -71,10 +84,13 @@ def _joined(connections: Connections, conductor: Conductor) -> Iterator[Finding]
                 rule="a terminal holds only the conductor sizes that its maker states",
                 source=_SHEET,
                 numbers=(Input("conductor", str(conductor.size), "sheet"),),
+                remedies=tuple(refit(derived, conductor, landing)),
             )
 
 
-def _terminal(landing: Landing, landed: tuple[Conductor, ...]) -> Iterator[Finding]:
+def _terminal(derived: Derived, landing: Landing) -> Iterator[Finding]:
+    connections = derived.connections
+    landed = connections.landed(landing.point)
     numbers = ", ".join(conductor.number for conductor in landed)
     holds = landing.clamp.holds if landing.clamp is not None else 1
     if len(landed) > holds:
@@ -86,6 +102,7 @@ def _terminal(landing: Landing, landed: tuple[Conductor, ...]) -> Iterator[Findi
             rule="a terminal holds no more conductors than its maker states; one where nothing is stated",
             source=_SHEET,
             numbers=(Input("allowed", str(holds), "sheet"), Input("present", str(len(landed)), "plan")),
+            remedies=(spread(connections, landing, holds),),
         )
     if landing.needed and not landed:
         yield Finding(
@@ -95,6 +112,7 @@ def _terminal(landing: Landing, landed: tuple[Conductor, ...]) -> Iterator[Findi
             says=f"terminal {landing.point} ({landing.potential}) needs a conductor with these options",
             rule="every terminal that the chosen options need is landed",
             source=_SHEET,
+            remedies=(_wanting(derived, land(landing)),),
         )
     if landing.empty_on_purpose and landed:
         yield Finding(
@@ -104,11 +122,13 @@ def _terminal(landing: Landing, landed: tuple[Conductor, ...]) -> Iterator[Findi
             says=f"terminal {landing.point} is to stay empty, but {numbers} lands on it",
             rule="a terminal that the maker keeps empty stays empty",
             source=_SHEET,
+            remedies=(clear(landing, numbers),),
         )
 
 
-def _parted(connections: Connections) -> Iterator[Finding]:
+def _parted(derived: Derived) -> Iterator[Finding]:
     """Needed terminals of one potential are one net; a missing conductor parts them."""
+    connections = derived.connections
     index = nets(connections, conducting(connections))
     by_potential: dict[str, list[Point]] = {}
     for point, landing in connections.landings.items():
@@ -128,4 +148,10 @@ def _parted(connections: Connections) -> Iterator[Finding]:
                 rule="terminals of one potential are joined",
                 source=_SHEET,
                 numbers=(Input("separate parts", str(len(islands)), "plan"),),
+                remedies=(_wanting(derived, bridge(potential, islands.values())),),
             )
+
+
+def _wanting(derived: Derived, remedy: Remedy) -> Remedy:
+    """What cures a wire that is missing: nobody mends a sheet for choices that it says can't be built."""
+    return CHOOSE_FIRST if derived.conflicts else remedy

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.findings import Finding, Severity
+from schedules.findings import Finding, Remedy, Severity
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -36,6 +36,13 @@ def _mislisted(cable: LimitedCable) -> Iterator[Finding]:
             says=f"{cable.cable} is {cable.circuit_class} wiring, but {', '.join(cable.mislisted)} is listed otherwise",
             rule="the class of power-limited wiring is that of the source that feeds it",
             source=cable.by_class.working.source,
+            remedies=(
+                Remedy(
+                    f"feed {cable.cable} from a source that is listed for {cable.circuit_class} wiring, or run it as "
+                    f"what {', '.join(cable.mislisted)} is listed for; then correct `class` or `listed` in the "
+                    "equipment sheet"
+                ),
+            ),
         )
 
 

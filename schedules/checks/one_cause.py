@@ -38,7 +38,11 @@ def told_once(derived: Derived, findings: tuple[Finding, ...]) -> tuple[Finding,
         says=f"{cause.says}; solved, {len(following)} more follow from it",
         numbers=(
             *cause.numbers,
-            *(Input("follows", item.says, "solved with and without it") for item in following),
+            # A semicolon parts a finding's numbers, so none stands within one.
+            *(
+                Input("follows", item.says.replace("; ", ", "), "solved with and without it")
+                for item in following
+            ),
         ),
     )
     return tuple(whole if item is cause else item for item in findings if item not in following)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.circuits.circuit_plan import CircuitPlan
+    from schedules.circuits.cooking_load import CookingLoad
     from schedules.connections.points import Inside
     from schedules.derived import Derived
     from schedules.site.routes import Answer
@@ -45,6 +46,7 @@ def _cooking(derived: Derived, planned: CircuitPlan, edition: Code) -> Iterator[
             says=f"{circuit.tag} ({circuit.name}): {cooking.refused}",
             rule="one circuit feeds one range, oven or cooktop, or a cooktop with few ovens",
             source=rule("range_demand_branch", edition).source,
+            remedies=(Remedy(_parted(circuit.tag, cooking)),),
         )
     for key in unnamed_appliances(planned.need.feeds, derived.connections, derived.sheet, edition):
         yield Finding(
@@ -59,6 +61,14 @@ def _cooking(derived: Derived, planned: CircuitPlan, edition: Code) -> Iterator[
             source=rule("range_demand_branch", edition).source,
             answer=("nameplate", key, "appliance"),
         )
+
+
+def _parted(tag: str, cooking: CookingLoad) -> str:
+    names = [f"{item.load} ({item.appliance}, {item.rating_kw:g} kW)" for item in cooking.appliances]
+    return (
+        f"leave one of {', '.join(names)} on {tag} and give each other one a circuit of its own in the equipment "
+        "sheet; or, where one is not what stands here, say in the job what it is"
+    )
 
 
 def _receptacle(planned: CircuitPlan, edition: Code) -> Iterator[Finding]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from schedules.checks.landing_remedies import declass
 from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.raceways.openings import used_openings
 from schedules.sheet.hardware import POWER_LIMITED
@@ -50,6 +51,7 @@ def _in_cables(derived: Derived, source: Source) -> Iterator[Finding]:
                     ),
                     rule=_RULE,
                     source=source,
+                    remedies=(declass(conductor, landings[end]),),
                 )
 
 
@@ -101,6 +103,13 @@ def _in_compartments(derived: Derived, source: Source) -> Iterator[Finding]:
                 says=f"in {where} power-limited {_unique(kinds[True])} lands beside power {_unique(kinds[False])}",
                 rule=_RULE,
                 source=source,
+                remedies=(
+                    Remedy(
+                        f"in the equipment sheet, give the terminals and openings of {_unique(kinds[True])} a "
+                        f"`compartment` of their own in {enclosure}, if its maker has a barrier there; else end them "
+                        "in a box of their own"
+                    ),
+                ),
             )
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from schedules.connections.incidence import conducting, conducting_or_contact, nets
 from schedules.connections.points import Point
-from schedules.findings import Finding, Severity
+from schedules.findings import Finding, Remedy, Severity
 from schedules.sheet.breakers import MAINS
 from schedules.sheet.hardware import Coil, Load, Supply
 from schedules.tables import rule
@@ -38,11 +38,17 @@ def _incomplete(connections: Connections) -> Iterator[Finding]:
         a, b = index[inside.a], index[inside.b]
         if a == b:
             problem = f"both ends of {key} are on one net: it is short-circuited"
+            cure = f"take out the core, link or wire that joins {inside.a} and {inside.b}"
         elif a in islands and b in islands and islands[a] == islands[b]:
             continue
         else:
             loose = [str(end) for end, net in ((inside.a, a), (inside.b, b)) if net not in islands]
             problem = f"{key} has no way to a source from {' and '.join(loose) or 'one source at both ends'}"
+            cure = (
+                f"lead a core from {' and '.join(loose)} to the source that feeds the rest of it"
+                if loose
+                else f"lead {inside.a} and {inside.b} to the two poles of one source"
+            )
         yield Finding(
             code="load-incomplete",
             severity=Severity.STOP,
@@ -50,6 +56,7 @@ def _incomplete(connections: Connections) -> Iterator[Finding]:
             says=problem,
             rule="every load has a line and a return to one source",
             source=_DERIVED,
+            remedies=(Remedy(f"in the equipment sheet, {cure}"),),
         )
 
 
@@ -85,6 +92,11 @@ def _ungrounded(derived: Derived) -> Iterator[Finding]:
         if any(index[point] == bar for point in bonds):
             continue
         why = "no equipment-grounding path to the panel" if bonds else "no terminal bonded to its metal"
+        cure = (
+            f"lead a grounding core of a cable that comes from the panel to {' or '.join(map(str, bonds))}"
+            if bonds
+            else f"fasten a grounding terminal to the metal of {enclosure.tag} (an element of kind `bond`)"
+        )
         yield Finding(
             code="enclosure-ungrounded",
             severity=Severity.STOP,
@@ -92,6 +104,7 @@ def _ungrounded(derived: Derived) -> Iterator[Finding]:
             says=f"metal enclosure {enclosure.tag} ({enclosure.name}) has {why}",
             rule="every metal enclosure has an unbroken equipment-grounding path to the panel",
             source=section.source,
+            remedies=(Remedy(f"in the equipment sheet, {cure}"),),
         )
 
 
@@ -115,6 +128,12 @@ def _shared_neutrals(derived: Derived) -> Iterator[Finding]:
                 says=f"the neutrals of {' and '.join(tags)} are joined beyond the panel",
                 rule="each circuit has its own neutral, unless it is a multiwire circuit whose poles open together",
                 source=rule("multiwire_disconnect", derived.job.adopted).source,
+                remedies=(
+                    Remedy(
+                        f"in the equipment sheet, take each of {' and '.join(tags)} its own neutral core back to the "
+                        "panel; or, if the maker means one multiwire circuit, mark all of them `multiwire`"
+                    ),
+                ),
             )
     yield from _borrowed_neutrals(derived, index, {net: tags[0] for net, tags in by_net.items()})
 
@@ -141,4 +160,7 @@ def _borrowed_neutrals(
                     says=f"{key} is fed by {tag} but returns on the neutral of {min(returns)}",
                     rule="a load returns on the neutral of the circuit that feeds it",
                     source=_DERIVED,
+                    remedies=(
+                        Remedy(f"in the equipment sheet, lead the return of {key} to the neutral of {tag}"),
+                    ),
                 )

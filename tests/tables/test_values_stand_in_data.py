@@ -89,6 +89,7 @@ ALLOWED: dict[str, dict[float, str]] = {
     },
     "takeoff/take_off": {12: "in in a ft"},
     "rows/readings": {3: "rank of a column"},
+    "teaching/combos": {4: "combinations handed to a worker at a time, ours"},
 }
 
 

@@ -20,14 +20,14 @@ def in_reach(landing: Landing) -> bool:
 
 
 def pairs(derived: Derived) -> Iterator[tuple[Point, Point]]:
-    """Each landed terminal that may be live, against neutral and ground or its supply's return beside it."""
-    seen: set[tuple[int, int]] = set()
+    """Each landed terminal that may be live, against neutral, ground and its other line or its supply's return."""
+    seen: set[frozenset[int]] = set()
     nets, leads = derived.network.netlist.nets, Leads(derived)
     for point, landing in derived.connections.landings.items():
         if landing.carries == "ground" or not derived.connections.landed(point) or not in_reach(landing):
             continue
         for reference in leads.references(point):
-            pair = (nets[point], nets[reference])
+            pair = frozenset((nets[point], nets[reference]))
             if pair not in seen:
                 seen.add(pair)
                 yield point, reference
@@ -46,7 +46,7 @@ class Leads:
                 self._within.setdefault(landing.enclosure, []).append(point)
 
     def references(self, point: Point) -> Iterator[Point]:
-        """What a terminal is measured against, on another net: neutral, then ground, or its supply's return."""
+        """What a terminal is measured against, on another net: neutral, ground, then its other line, or the return."""
         landing = self._connections.landings[point]
         limited = landing.circuit_class in POWER_LIMITED
         beside = self._returns(point, landing) if limited else self._neutral_and_ground(point, landing)
@@ -71,6 +71,27 @@ class Leads:
         if landing.carries != "neutral":
             yield from [item for item in near if self._is_neutral_of(item, circuits)][:1]
         yield from [item for item in near if self._connections.landings[item].carries == "ground"][:1]
+        yield from (item for item in near if self._is_other_line(item, point, circuits))
+
+    def _is_other_line(self, point: Point, of: Point, circuits: set[str | None]) -> bool:
+        """Whether a wire of the same circuit lands on it that comes from the other leg, every contact closed.
+
+        Dead is proved line to line too: with a neutral open, each line to neutral shows nothing.
+        """
+        carries = {self._connections.landings[item].carries for item in (point, of)}
+        if carries != {"line"} or all(
+            item.circuit not in circuits for item in self._connections.landed(point)
+        ):
+            return False
+        return self._leg(point) * self._leg(of) < 0
+
+    def _leg(self, point: Point) -> float:
+        """A terminal's voltage to neutral with every contact closed: its sign tells the leg [V]."""
+        net, netlist = self._nets[point], self._network.netlist
+        if net in netlist.held:
+            return netlist.held[net].real
+        place = self._network.block_of_net.get(net)
+        return 0.0 if place is None else self._network.all_closed.solved[place].ac.volts[net].real
 
     def _is_neutral_of(self, point: Point, circuits: set[str | None]) -> bool:
         """Whether a neutral of one of these circuits lands on the terminal."""

@@ -6,13 +6,15 @@ from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from schedules.behaviour.found import effects_seen, show_value
+from schedules.behaviour.failed_tests import STRAY_SUPPLY
+from schedules.behaviour.found import effects_seen, outcome_words, show_value
 from schedules.behaviour.probes import ProbeKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from schedules.behaviour.diagnose import Proposal
+    from schedules.behaviour.failed_tests import FailedTest
     from schedules.behaviour.fault_list import Fault
     from schedules.behaviour.probes import Probe
     from wizard.fault_finding import Search
@@ -31,14 +33,21 @@ _HANDS = {
 
 def found_content(search: Search) -> Content:
     """Everything that was entered, in order."""
-    if not search.found:
+    if not search.found and not search.apart:
         return Content("nothing yet")
-    lines = []
+    lines = [_apart_content(item) for item in search.apart]
     for item in search.found:
         probe = search.finder.probe(item.probe)
         if probe is not None:
             lines.append(Content.assemble(f"{probe.says}  ", (show_value(probe, item.value), "bold")))
     return Content("\n").join(lines)
+
+
+def _apart_content(item: FailedTest) -> Content:
+    """A failed test that no fault explains, and what it says by itself."""
+    reading = item.test.reading
+    leads = f", {reading.start} to {reading.end}" if reading is not None else ""
+    return Content.assemble(f"{item.test.title}{leads}  ", (item.shown, "bold"), f"  {item.by_itself}")
 
 
 def suspects_content(search: Search, room: int) -> Content:
@@ -58,18 +67,28 @@ def suspects_content(search: Search, room: int) -> Content:
 
 def next_content(search: Search, proposal: Proposal | None) -> Content:
     """What to find out next, cautions first; or that nothing tells any more, and what to inspect."""
+    lines = [Content.styled(stray, "bold $text-error") for stray in _stray_supplies(search)]
     if proposal is None:
-        return Content("\n").join(_end_lines(search))
+        return Content("\n").join((*lines, *_end_lines(search)))
     probe = proposal.probe
-    lines = [Content.styled(f"CAUTION: {caution}", "bold $text-warning") for caution in proposal.cautions]
+    lines += [Content.styled(f"CAUTION: {caution}", "bold $text-warning") for caution in proposal.cautions]
     lines.append(Content.styled(f"NEXT: {probe.says}", "bold"))
     lines.append(Content(effort_words(probe, proposal.gain_bits)))
     likely = "; ".join(
-        f"{show_value(probe, value)} ({share:.0%})" for value, share in proposal.outcomes[:_OUTCOMES]
+        f"{outcome_words(probe, value)} ({share:.0%})" for value, share in proposal.outcomes[:_OUTCOMES]
     )
     more = len(proposal.outcomes) - _OUTCOMES
     lines.append(Content(f"May show: {likely}" + (f"; or {more} other" if more > 0 else "")))
     return Content("\n").join(lines)
+
+
+def _stray_supplies(search: Search) -> Iterator[str]:
+    """A warning where something was live with every breaker off: it comes before any other reading."""
+    live = [item.test.reading for item in search.apart if item.stray_supply]
+    leads = [f"{reading.start} to {reading.end}" for reading in live if reading is not None]
+    if leads:
+        more = f" and {len(leads) - 1} more" if len(leads) > 1 else ""
+        yield f"LIVE WITH EVERY BREAKER OFF: {leads[0]}{more}. {STRAY_SUPPLY.capitalize()}."
 
 
 def effort_words(probe: Probe, gain_bits: float) -> str:

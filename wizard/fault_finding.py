@@ -7,25 +7,31 @@ from typing import TYPE_CHECKING
 
 from schedules.behaviour.commissioning import commissioning
 from schedules.behaviour.diagnose import Finder
-from schedules.behaviour.failed_tests import failed_as_found
+from schedules.behaviour.failed_tests import failed_tests
 from wizard.behaviour import same_installation
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from schedules.behaviour.diagnose import Found, Proposal, Suspect
+    from schedules.behaviour.failed_tests import FailedTest
     from schedules.behaviour.probes import Probe
     from schedules.derived import Derived
 
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """One search. found: what was entered, in order; without: probes that can't be taken here."""
+    """One search.
+
+    found: what was entered, in order; without: probes that can't be taken here; apart: commissioning tests that failed
+    and say by themselves what is wrong.
+    """
 
     finder: Finder
     derived: Derived
     found: tuple[Found, ...] = ()
     without: frozenset[str] = frozenset()
+    apart: tuple[FailedTest, ...] = ()
 
     @property
     def suspects(self) -> tuple[Suspect, ...]:
@@ -62,5 +68,10 @@ class FinderShelf:
         if self._kept is None or not same_installation(derived, self._kept[0]):
             self._kept = derived, Finder(derived, tell)
         finder = self._kept[1]
-        failed = tuple(failed_as_found(finder, derived, commissioning(derived), derived.job))
-        return Search(finder, derived, failed)
+        failed = tuple(failed_tests(finder, derived, commissioning(derived), derived.job))
+        return Search(
+            finder,
+            derived,
+            found=tuple(item.found for item in failed if item.found is not None),
+            apart=tuple(item for item in failed if item.found is None),
+        )

@@ -48,7 +48,7 @@ VOLTS_SHARE_APART = 0.08
 """Two voltages are told apart where they differ by more than both of these [V; share], nominal."""
 
 OHMS_APART = 1.6
-"""Two resistances are told apart where one is more than this many times the other, nominal."""
+"""Two resistors are told apart where one is more than this many times the other, nominal."""
 
 JOINED_BELOW_OHM = 2.0
 """What measures less counts as joined, so that leads and warm conductors make no difference, nominal."""
@@ -160,6 +160,11 @@ class Finder:
         """The probe of this name."""
         place = self._place.get(name)
         return None if place is None else self.probes[place]
+
+    @property
+    def dead_case(self) -> str:
+        """The state in which ohms are measured: every breaker off."""
+        return next(probe.case for probe in self.probes if probe.kind is ProbeKind.OHMS)
 
     def probe_between(self, kind: ProbeKind, case: str, a: Point, b: Point) -> Probe | None:
         """The probe of this kind and state between the nets of two terminals."""
@@ -343,10 +348,10 @@ def _same(probe: Probe, one: Value, two: Value) -> bool:
         return False
     if probe.kind is ProbeKind.VOLTS:
         return abs(one - two) <= max(VOLTS_APART, VOLTS_SHARE_APART * max(abs(one), abs(two)))
-    if probe.kind is ProbeKind.ELEMENT:
-        # A winding's resistance is less than its nameplate tells: only an open one is told apart.
-        return math.isinf(one) == math.isinf(two)
     low, high = min(one, two), max(one, two)
+    if probe.kind in (ProbeKind.ELEMENT, ProbeKind.OHMS):
+        # A winding's or an electronic supply's ohms are not what its nameplate tells: joined, something or open.
+        return low > 0 and high < OPEN
     return low > 0 and high <= OHMS_APART * low
 
 

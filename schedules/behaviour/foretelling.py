@@ -129,7 +129,6 @@ class Foretelling:
     def _lifted(self, probe: Probe, fault: Fault | None) -> Value:
         """An element measured by itself is as it should be, unless the fault is its own."""
         change = fault.change if fault is not None else Change()
-        moved = {key for key, _, _ in change.moved}
         match probe.kind:
             case ProbeKind.RING:
                 return ", ".join(self._wrong_wires(probe.subject, change)) or RIGHT
@@ -140,12 +139,19 @@ class Foretelling:
                 joined = [f"{a} {b}" for a, b in change.touching if a.device == probe.subject]
                 return ", ".join(joined) or RIGHT
             case ProbeKind.LOOP:
-                wires = self._loop_wires(probe.subject)
-                if probe.subject in moved or wires & {*change.opened, *moved}:
-                    return OPEN
-            case _ if probe.subject in change.opened:
-                return OPEN
-        return (1 / self._bench.network.netlist.branches[probe.subject].dc).real
+                return self._loop(probe.subject, change)
+            case _:
+                return OPEN if probe.subject in change.opened else self._ohms_of(probe.subject)
+
+    def _ohms_of(self, key: str) -> float:
+        return (1 / self._bench.network.netlist.branches[key].dc).real
+
+    def _loop(self, resistor: str, change: Change) -> float:
+        """Into a loop from its far end: its resistor, or open, or joined before the resistor."""
+        moved = {key for key, _, _ in change.moved}
+        if resistor in moved or self._loop_wires(resistor) & {*change.opened, *moved}:
+            return OPEN
+        return 0.0 if self._is_bridged(resistor, change) else self._ohms_of(resistor)
 
     def _wrong_wires(self, cable: str, change: Change) -> Iterator[str]:
         for number, conductor in self._bench.derived.connections.conductors.items():
@@ -153,6 +159,17 @@ class Foretelling:
                 if number in change.opened:
                     yield f"{number} open"
                 yield from (f"{number} at {point}" for key, _, point in change.moved if key == number)
+
+    def _is_bridged(self, resistor: str, change: Change) -> bool:
+        """Whether something joins a resistor's two ends on its own side of the lifted far end of its loop."""
+        derived, contacts = self._bench.derived, self._bench.network.netlist.branches
+        inside = derived.connections.inside[resistor]
+        ends = {self._nets[inside.a], self._nets[inside.b]}
+        lifted = {point.device for pair in far_ends(derived, inside) for point in pair}
+        strands = ((a, b) for a, b in change.touching if a.device not in lifted)
+        return any({self._nets[a], self._nets[b]} == ends for a, b in strands) or any(
+            {contacts[key].a, contacts[key].b} == ends for key in change.stuck_shut if key in contacts
+        )
 
     def _loop_wires(self, resistor: str) -> frozenset[str]:
         """The conductors between a resistor and the far end of its loop."""

@@ -80,6 +80,13 @@ def show_value(probe: Probe, value: Value) -> str:
     return f"{value:.0f} {unit}" if value >= 10 else f"{value:.1f} {unit}"
 
 
+def outcome_words(probe: Probe, value: Value) -> str:
+    """Say what a probe may show before it is taken: of loads only that they measure something, not how much."""
+    if probe.kind in (ProbeKind.OHMS, ProbeKind.ELEMENT) and value not in (0.0, OPEN):
+        return "some ohms"
+    return show_value(probe, value)
+
+
 def _one_of(text: str, words: dict[str, float]) -> float:
     value = words.get(text.lower())
     if value is None:

@@ -8,9 +8,11 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.leads import in_reach
+from schedules.behaviour.leads import pairs as commissioned_pairs
 from schedules.behaviour.loops import far_ends
 from schedules.behaviour.neighbours import neighbours
 from schedules.behaviour.states import at_rest, cast_of, in_use
+from schedules.connections.points import Point
 from schedules.sheet.breakers import MAINS
 from schedules.sheet.hardware import Coil, Contact, Load, Resistor
 
@@ -18,7 +20,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from schedules.behaviour.trial import Bench
-    from schedules.connections.points import Point
     from schedules.derived import Derived
 
 
@@ -190,7 +191,7 @@ def _resistances(bench: Bench) -> Iterator[Probe]:
     place = bench.whole.index(off)
     solution = bench.sound[place].solution
     nets = bench.network.netlist.nets
-    for a, b in _pairs(bench.derived):
+    for a, b in itertools.chain(_pairs(bench.derived), _ways_to_ground(bench.derived)):
         blocks = {bench.network.block_of_net.get(nets[point]) for point in (a, b)}
         solved = [solution.solved[block] for block in blocks if block is not None]
         if not any(item.has_ac or item.has_dc for item in solved):
@@ -207,14 +208,24 @@ def _resistances(bench: Bench) -> Iterator[Probe]:
             )
 
 
+def _ways_to_ground(derived: Derived) -> Iterator[tuple[Point, Point]]:
+    """Each enclosure's metal, where it is bonded, against the panel's grounding bar: by a long lead."""
+    nets, bar = derived.network.netlist.nets, Point(MAINS, "PE")
+    yield from ((point, bar) for point in derived.connections.bonds if nets[point] != nets[bar])
+
+
 def _all_off(bench: Bench, off: frozenset[str]) -> bool:
     return off >= {circuit.tag for circuit in bench.derived.selection.circuits}
 
 
 def _pairs(derived: Derived) -> Iterator[tuple[Point, Point]]:
-    """Terminals in one space that leads can be put to: each against ground and neutrals there, and its neighbour."""
+    """Terminals in one space that leads can be put to: each against ground and neutrals there, and its neighbour.
+
+    What commissioning measures is among them, so that a test which failed can be entered.
+    """
     spaces: dict[tuple[str, str | None], list[Point]] = {}
     nets, seen = derived.network.netlist.nets, set[tuple[int, int]]()
+    found: list[tuple[Point, Point]] = []
     for point, landing in derived.connections.landings.items():
         if in_reach(landing) and point.device != MAINS:
             spaces.setdefault((landing.enclosure, landing.compartment), []).append(point)
@@ -224,11 +235,12 @@ def _pairs(derived: Derived) -> Iterator[tuple[Point, Point]]:
         neutrals = [point for point in points if carries[point] == "neutral"]
         near = list(itertools.pairwise(points))
         pairs = [(point, other) for point in points for other in (*grounds, *neutrals) if point != other]
-        for a, b in (*pairs, *near):
-            key = (min(nets[a], nets[b]), max(nets[a], nets[b]))
-            if key[0] != key[1] and key not in seen:
-                seen.add(key)
-                yield a, b
+        found += (*pairs, *near)
+    for a, b in (*found, *commissioned_pairs(derived)):
+        key = (min(nets[a], nets[b]), max(nets[a], nets[b]))
+        if key[0] != key[1] and key not in seen:
+            seen.add(key)
+            yield a, b
 
 
 def _rings(bench: Bench) -> Iterator[Probe]:

@@ -6,7 +6,7 @@ import itertools
 import textwrap
 from typing import TYPE_CHECKING
 
-from schedules.behaviour.found import show_value
+from schedules.behaviour.found import outcome_words, show_value
 from schedules.cautions import CAUTION
 from schedules.rows.faults import fault_table
 from schedules.text import for_terminal
@@ -112,7 +112,7 @@ def proposal_lines(
         yield from _wrapped(f"CAUTION: {caution}", width)
     yield from _wrapped(f"Next: {probe.says}", width)
     likely = "; ".join(
-        f"{show_value(probe, value)} ({share:.0%})" for value, share in proposal.outcomes[:_OUTCOMES]
+        f"{outcome_words(probe, value)} ({share:.0%})" for value, share in proposal.outcomes[:_OUTCOMES]
     )
     more = len(proposal.outcomes) - _OUTCOMES
     yield from _wrapped(f"May show: {likely}" + (f"; or {more} other" if more > 0 else ""), width)

@@ -5,29 +5,43 @@ from __future__ import annotations
 import math
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from schedules.behaviour.commissioning import commissioning
 from schedules.behaviour.diagnose import Finder, Found
+from schedules.behaviour.failed_tests import failed_tests
 from schedules.behaviour.fault_list import FaultKind
 from schedules.behaviour.foretelling import RIGHT
+from schedules.behaviour.found import outcome_words, read_found, read_value, show_value
 from schedules.behaviour.meter_words import OPEN
-from schedules.behaviour.found import read_found, read_value, show_value
 from schedules.behaviour.planted import score, seek
 from schedules.behaviour.probes import ProbeKind
+from schedules.job import testing
 from schedules.planned import plan_file
 from schedules.quantities.numerals import UnitError
 from schedules.writers.fault_listing import proposal_lines, suspect_lines
 
+if TYPE_CHECKING:
+    from schedules.behaviour.commissioning import Commissioning
+    from schedules.derived import Derived
+
 JOBS = sorted(Path("samples/jobs").glob("*.toml"))
 GALLEY = Path("samples/jobs/galley-gas.toml")
+CORNER = Path("samples/jobs/corner-electric.toml")
+
+
+@cache
+def derived(path: Path = GALLEY) -> Derived:
+    return plan_file(path, remedies=False).plan.derived
 
 
 @cache
 def finder(path: Path = GALLEY) -> Finder:
-    return Finder(plan_file(path, remedies=False).plan.derived)
+    return Finder(derived(path))
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
@@ -85,6 +99,72 @@ def test_a_value_is_read_as_it_is_shown(seed: int, probe: int) -> None:
     value = here.foretell(chosen.id, fault)
     written = read_value(here, chosen, show_value(chosen, value))
     assert fault in {suspect.fault for suspect in here.suspects([here.found(chosen, written)])}
+
+
+def test_what_a_winding_measures_is_not_held_against_its_nameplate() -> None:
+    """A coil of 10 mA at 120 V has an impedance of 12 kohm, and a fraction of that on a meter."""
+    here = finder()
+    probe = next(item for item in here.probes if item.id == "ohms Q1:L Q1:PE")
+    nothing_wrong = here.foretell(probe.id, None)
+    assert isinstance(nothing_wrong, float)
+    for ohms in (nothing_wrong, nothing_wrong / 20, nothing_wrong * 3):
+        assert None in {suspect.fault for suspect in here.suspects([here.found(probe, ohms)])}
+    assert None not in {suspect.fault for suspect in here.suspects([here.found(probe, OPEN)])}
+    assert None not in {suspect.fault for suspect in here.suspects([here.found(probe, 0.3)])}
+    assert outcome_words(probe, nothing_wrong) == "some ohms"
+    assert outcome_words(probe, OPEN) == "OL"
+
+
+def test_into_a_loop_a_short_reads_nothing_and_a_break_reads_open() -> None:
+    here = finder(CORNER)
+    by_id = {item.fault.id: item.fault for item in here.hypotheses if item.fault is not None}
+    shown = {name: here.foretell("loop X3.end-of-line", by_id[name]) for name in by_id if "X3" in name}
+    assert here.foretell("loop X3.end-of-line", None) == pytest.approx(4700)
+    assert shown["touch X3:31 X3:32"] == 0
+    assert {value for name, value in shown.items() if name.startswith("move X3.end-of-line")} == {OPEN}
+
+
+@cache
+def whole() -> Commissioning:
+    return commissioning(derived())
+
+
+@pytest.mark.parametrize(
+    ("test", "shown", "found", "by_itself"),
+    [
+        ("prove-dead X1:1L X1:1N", "118 V", None, "find what feeds it"),
+        ("continuity Q1:L X1:1L 101", "OL", ("ring W1", "101 open"), ""),
+        ("continuity Q1:L X1:1L 101", "6 ohm", None, "itself at fault"),
+        ("continuity Y1:3 MAINS:PE", "OL", ("ohms Y1:3 MAINS:PE", OPEN), ""),
+        ("continuity Y1:3 MAINS:PE", "6 ohm", None, "itself at fault"),
+        ("continuity Q1:L Q1:N", "0.4 ohm", ("ohms Q1:L Q1:PE", 0.4), ""),
+        ("continuity Q1:L Q1:N", "5 kohm", None, "itself at fault"),
+        (
+            "contacts X2:R X2:G X2.call at rest",
+            "0.2 ohm",
+            ("contact X2.call", "stays shut"),
+            "",
+        ),
+        ("contacts X2:R X2:G X2.call at rest", "200 ohm", None, "neither shut nor open"),
+        ("contacts X2:R X2:G X2.call operated", "OL", ("contact X2.call", "stays open"), ""),
+        ("contacts X2:R X2:G X2.call operated", "40 ohm", None, "neither shut nor open"),
+        ("polarity X32:X X32:Y", "0 V", ("volts idle X32:X X32:Y", 0.0), ""),
+        ("polarity X1:1L X1:1N", "113 V", None, "look at the supply"),
+        ("fire-trip", "no", None, "judged by eye"),
+    ],
+)
+def test_each_failed_test_begins_the_search_or_says_what_it_says_by_itself(
+    test: str, shown: str, found: tuple[str, object] | None, by_itself: str
+) -> None:
+    here = finder()
+    expected = whole().by_id[test].passes
+    taken = testing.Tested(test=test, found=shown, expected=expected, initials="RA", date="2026-04-12")
+    job = derived().job.model_copy(update={"tested": (taken,)})
+    (failed,) = failed_tests(here, derived(), whole(), job)
+    assert (failed.found and (failed.found.probe, failed.found.value)) == found
+    assert bool(failed.by_itself) == (found is None)
+    assert by_itself in failed.by_itself
+    assert failed.stray_supply == test.startswith("prove-dead")
 
 
 @pytest.mark.parametrize("kind", list(ProbeKind))

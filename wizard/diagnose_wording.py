@@ -67,11 +67,11 @@ def suspects_content(search: Search, room: int) -> Content:
 
 def next_content(search: Search, proposal: Proposal | None) -> Content:
     """What to find out next, cautions first; or that nothing tells any more, and what to inspect."""
-    lines = [Content.styled(stray, "bold $text-error") for stray in _stray_supplies(search)]
     if proposal is None:
-        return Content("\n").join((*lines, *_end_lines(search)))
+        stray = tuple(_stray_supplies(search))
+        return Content("\n").join(stray or _end_lines(search))
     probe = proposal.probe
-    lines += [Content.styled(f"CAUTION: {caution}", "bold $text-warning") for caution in proposal.cautions]
+    lines = [Content.styled(f"CAUTION: {caution}", "bold $text-warning") for caution in proposal.cautions]
     lines.append(Content.styled(f"NEXT: {probe.says}", "bold"))
     lines.append(Content(effort_words(probe, proposal.gain_bits)))
     likely = "; ".join(
@@ -82,13 +82,17 @@ def next_content(search: Search, proposal: Proposal | None) -> Content:
     return Content("\n").join(lines)
 
 
-def _stray_supplies(search: Search) -> Iterator[str]:
-    """A warning where something was live with every breaker off: it comes before any other reading."""
+def _stray_supplies(search: Search) -> Iterator[Content]:
+    """What to do where something was live with every breaker off: it comes before any other reading."""
     live = [item.test.reading for item in search.apart if item.stray_supply]
     leads = [f"{reading.start} to {reading.end}" for reading in live if reading is not None]
     if leads:
         more = f" and {len(leads) - 1} more" if len(leads) > 1 else ""
-        yield f"LIVE WITH EVERY BREAKER OFF: {leads[0]}{more}. {STRAY_SUPPLY.capitalize()}."
+        yield Content.styled(f"LIVE WITH EVERY BREAKER OFF: {leads[0]}{more}.", "bold $text-error")
+        yield Content.styled(f"{STRAY_SUPPLY.capitalize()}.", "bold $text-error")
+        yield Content(
+            "Take that test again once it is dead, then look for the fault. tab: enter what was seen."
+        )
 
 
 def effort_words(probe: Probe, gain_bits: float) -> str:

@@ -40,7 +40,9 @@ class Search:
 
     @property
     def proposal(self) -> Proposal | None:
-        """What to find out next; None where nothing tells any more."""
+        """What to find out next; None where nothing tells any more, or something stray must be cleared before."""
+        if any(item.stray_supply for item in self.apart):
+            return None
         return self.finder.propose(self.found, self.without)
 
     def with_found(self, found: Found) -> Search:

@@ -137,6 +137,16 @@ def test_every_sample_has_readings_that_stand_within_their_own_bands(path: Path)
         assert item.live == (item.function is not Function.OHMS)
 
 
+def test_a_range_is_proved_dead_and_measured_from_line_to_line_too() -> None:
+    """With its neutral open, both lines of a range show nothing to neutral while 240 V stand between them."""
+    readings = expected_readings(plan_file(Path("samples/jobs/galley-gas.toml"), remedies=False).plan.derived)
+    between = {(str(item.start), str(item.end)): item for item in readings if item.step == "polarity"}
+    for ends in (("Q5:L1", "Q5:L2"), ("X32:X", "X32:Y")):
+        assert between[ends].expected == pytest.approx(240, abs=0.1)
+        assert any((str(item.start), str(item.end)) == ends for item in readings if item.step == "prove-dead")
+    assert ("X1:1L", "X1:2L") not in between
+
+
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_continuity_readings_are_the_tables_resistance_moved_to_20_degrees(path: Path) -> None:
     """R2 = R1 · (1 + 0.00323 · (T2 - 75)), NEC Chapter 9 Table 8 note; from 75 to 20 C that is 0.82235."""

@@ -171,6 +171,36 @@ async def test_a_failed_live_test_leads_to_the_search_with_its_reading_entered(j
         await stage.shows("explain what was found", "volts Q1:L to Q1:PE  0.0 V", "breaker Q1")
 
 
+async def test_what_is_live_with_every_breaker_off_stands_before_any_reading(job: Path) -> None:
+    async with staged(job) as stage:
+        await stage.press("T", "enter", "enter")
+        await stage.type("RA")
+        await stage.press("enter", "enter")
+        await stage.type("118")
+        await stage.press("enter")
+        await stage.shows("1 FAILED")
+        await stage.press("D")
+        await stage.until(lambda: isinstance(stage.screen, DiagnoseScreen), "the search")
+        await stage.shows("LIVE WITH EVERY BREAKER OFF: Q1:L to Q1:N.", "Stop: find what feeds it")
+        assert "NEXT" not in stage.text
+
+
+async def test_two_faults_together_are_found_where_none_explains_all(job: Path) -> None:
+    async with staged(job, WIDE) as stage:
+        await stage.press("D")
+        for words, shows in (("ring W1", "101 open"), ("ring W2", "201 open")):
+            await stage.press("tab")
+            await stage.type(f"{words[5:]} lifted at both")
+            await stage.press("enter")
+            await stage.type(shows)
+            await stage.press("enter")
+        await stage.shows("No single fault explains all that was found.", "p looks for two faults together")
+        await stage.press("p")
+        await stage.shows(
+            "Two faults together that explain it:", "wire 101 of W1 is open; and wire 201 of W2 is open"
+        )
+
+
 async def test_a_fault_is_found_reading_by_reading(job: Path) -> None:
     """A planted fault answers each question; the search names it, or the class that no reading parts."""
     derived = plan_file(job, remedies=False).plan.derived

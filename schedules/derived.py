@@ -10,6 +10,7 @@ from schedules.boxes.coils import coil_excess
 from schedules.circuits.alterations import as_installed
 from schedules.circuits.circuit_plan import plan_circuits
 from schedules.circuits.cooking_load import kitchen_demand
+from schedules.circuits.disconnecting import plan_disconnects
 from schedules.circuits.feeds import find_circuits
 from schedules.circuits.installation import Installation
 from schedules.circuits.limited_wiring import limited_cables
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from schedules.boxes.coils import Coil
     from schedules.circuits.circuit_plan import CircuitPlan
     from schedules.circuits.demand import Demand
+    from schedules.circuits.disconnecting import Disconnect
     from schedules.circuits.feeds import CircuitNeed
     from schedules.circuits.limited_wiring import LimitedCable
     from schedules.circuits.switched_loads import SwitchedLoad, SwitchedMotor
@@ -75,6 +77,7 @@ class Derived:
     entries: tuple[Entry, ...]
     circuits: tuple[CircuitNeed, ...]
     branches: tuple[CircuitPlan, ...]
+    disconnects: tuple[Disconnect, ...]
     kitchen: Demand | None
     switched: tuple[SwitchedLoad, ...]
     motors: tuple[SwitchedMotor, ...]
@@ -104,6 +107,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
     installed = Installation.of(job, selection, connections, lengths)
     circuits = find_circuits(selection, connections, installed.joins)
     switched = switched_loads(circuits, connections, installed.joins)
+    branches = plan_circuits(installed, selection, circuits, network.all_closed.shares)
     exhaust = lead_exhaust(selection, job)
     by_others = frozenset(item.tag for item in selection.enclosures if item.kind == "by-others")
     return Derived(
@@ -120,7 +124,8 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         raceways=raceways,
         entries=find_entries(job, selection),
         circuits=circuits,
-        branches=plan_circuits(installed, selection, circuits, network.all_closed.shares),
+        branches=branches,
+        disconnects=plan_disconnects(job, selection, connections, branches),
         kitchen=kitchen_demand(circuits, connections, installed.edition),
         switched=switched,
         motors=switched_motors(switched, connections, by_others, installed.edition),

@@ -62,12 +62,15 @@ def _all(plan: Plan) -> Iterator[Explained]:
 
 
 def _of_circuits(derived: Derived) -> Iterator[Explained]:
-    """Loads, conductors, drops, protection; what the kitchen counts as; contacts and power-limited wiring."""
+    """Loads, conductors, drops, protection, disconnects; what the kitchen counts as; contacts, power-limited wiring."""
     for planned in derived.branches:
         for working in planned.workings:
             yield Explained(planned.circuit.tag, working)
         for wires in planned.wires:
             yield Explained(wires.cable, wires.working)
+    for disconnect in derived.disconnects:
+        if disconnect.verdict is not None:
+            yield Explained(disconnect.circuit.tag, disconnect.verdict.working)
     if derived.kitchen is not None:
         panel = next((item.tag for item in derived.selection.enclosures if item.kind == "panel"), "")
         yield Explained(panel, derived.kitchen.working)

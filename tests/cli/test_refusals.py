@@ -134,7 +134,7 @@ def test_a_sheets_mistakes_are_told_in_the_sheet(hoodwright: Run, kitchen: Path)
         (("explain", "job.toml", "W9"), 'hoodwright explain: ITEM: found "W9"; allowed: W1, '),
         (
             ("draw", "job.toml", "--enclosure", "Z", "-o", "z.svg"),
-            "hoodwright draw: --enclosure: no enclosure Z with these options; there are: PB, H, V, PS",
+            'hoodwright draw: --enclosure: found "Z"; allowed: PB, H, V, PS',
         ),
         (
             ("draw", "job.toml", "-o", "z.gif"),

@@ -15,6 +15,7 @@ from schedules.plan import plan_job
 from schedules.planned import read_sheet_of
 from schedules.remedies import with_remedies
 from schedules.rows.every import SCHEDULES
+from schedules.workings import workings
 
 if TYPE_CHECKING:
     from schedules.findings import Finding
@@ -112,3 +113,18 @@ def test_what_disconnects_stands_in_the_circuits_schedule() -> None:
     draft, sheet = corner()
     shown = {row.circuit: row.disconnect for row in SCHEDULES["circuits"](plan_job(sheet, draft.job)).rows}
     assert shown["Q1"] == shown["Q2"] == "lockable breaker"
+
+
+def test_how_a_disconnect_was_judged_is_explained() -> None:
+    """The corner's two circuits lock open at the breaker: the job says so, 422.31 decides."""
+    draft, sheet = corner()
+    told = {
+        item.subject: item.working
+        for item in workings(plan_job(sheet, draft.job))
+        if item.working.name == "disconnecting means"
+    }
+    assert {subject: working.result for subject, working in told.items()} == {
+        "Q1": "lockable breaker",
+        "Q2": "lockable breaker",
+    }
+    assert all("422.31" in str(working.source) for working in told.values())

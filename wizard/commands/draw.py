@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job
 from wizard.commands.ladder_files import ladder_files
-from wizard.commands.named import match, named
+from wizard.commands.named import named
 from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
 
@@ -153,11 +153,8 @@ def _pictures(
     ):
         typed = getattr(arguments, option)
         if typed is not None:
-            tag = match(typed, known) or typed
-            try:
-                yield f"{option}-{tag.lower()}", draw_one(plan, tag, **paper)
-            except LookupError as error:
-                raise RefusedError(f"hoodwright draw: --{option}: {error.args[0]}") from error
+            tag = named(f"hoodwright draw: --{option}", typed, known)
+            yield f"{option}-{tag.lower()}", draw_one(plan, tag, **paper)
             return
     if arguments.view == "overview" or (arguments.view is None and every_view):
         yield "overview", overview(plan, **paper)

@@ -113,6 +113,7 @@ def operating_point(curve: FanCurve, run: Run, air: Air) -> OperatingPoint:
         raise NoOperatingPointError(f"the fan is unsteady near {airflow:.0f} cfm: its curve rises there")
     loss = duct_loss(airflow, run, air)
     static = fan_pressure(curve, airflow, air)
+    total = total_pressure(curve, airflow, air)
     return OperatingPoint(
         airflow,
         loss.pressure_in_wg,
@@ -123,13 +124,25 @@ def operating_point(curve: FanCurve, run: Run, air: Air) -> OperatingPoint:
             formula="where the fan's total pressure equals the duct's loss, both at this air's density",
             inputs=(
                 Input("duct's loss", f"{loss.pressure_in_wg:.3f} in wg"),
-                Input("fan's curve there", f"{static:.3f} in wg"),
+                Input("fan's total pressure", f"{total:.3f} in wg"),
+                *_of_static(static, total),
                 Input("speed in the duct", f"{loss.velocity_fpm:.0f} fpm"),
             ),
             result=f"{airflow:.0f} cfm",
             source=_with_curve(loss.working.source),
             steps=(loss.working,),
         ),
+    )
+
+
+def _of_static(static_in_wg: float, total_in_wg: float) -> tuple[Input, ...]:
+    """What a static curve's total pressure is made of [in wg]; a total one is read off as it is."""
+    if static_in_wg == total_in_wg:
+        return ()
+    velocity_in_wg = total_in_wg - static_in_wg
+    return (
+        Input("of it by the curve, static", f"{static_in_wg:.3f} in wg"),
+        Input("of it the outlet's velocity pressure", f"{velocity_in_wg:.3f} in wg"),
     )
 
 

@@ -241,6 +241,20 @@ def test_operating_point_worked_by_hand() -> None:
     assert (round(high.airflow_cfm), round(high.static_in_wg, 3)) == (720, 0.400)
 
 
+def test_an_explained_operating_point_shows_both_sides_equal_and_what_a_static_curve_leaves_out() -> None:
+    run = kitchen_run(8, 20 * FT)
+    found = operating_point(
+        fan_curve(POINTS, outlet_sq_in=run.section.area_sq_in), run, standard_air()
+    ).working
+    given = {item.name: item.value for item in found.inputs}
+    assert given["fan's total pressure"] == given["duct's loss"]
+    parts = [
+        float(given[name].split()[0])
+        for name in ("of it by the curve, static", "of it the outlet's velocity pressure")
+    ]
+    assert sum(parts) == pytest.approx(float(given["duct's loss"].split()[0]), abs=0.0011)
+
+
 def test_counting_the_exit_twice_would_cost_a_tenth() -> None:
     run = kitchen_run(8)
     right = operating_point(fan_curve(POINTS, outlet_sq_in=run.section.area_sq_in), run, standard_air())

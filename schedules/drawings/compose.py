@@ -21,10 +21,13 @@ if TYPE_CHECKING:
     from schedules.drawings.placement import Arrangement
 
 
-def compose(picture: Picture, arrangement: Arrangement) -> Layout:
-    """Lay a picture out whose blocks' columns and order are settled."""
+def compose(picture: Picture, arrangement: Arrangement, *, gathered: bool = False) -> Layout:
+    """Lay a picture out whose blocks' columns and order are settled.
+
+    gathered: as low as its tallest column, though fewer lines then run straight.
+    """
     words = labels(picture)
-    standing, routes, widths = _settle(picture, arrangement, words)
+    standing, routes, widths = _settle(picture, arrangement, words, gathered=gathered)
     place = across(standing, routes, widths)
     parts = Parts()
     hrefs = {
@@ -41,7 +44,7 @@ def compose(picture: Picture, arrangement: Arrangement) -> Layout:
 
 
 def _settle(
-    picture: Picture, arrangement: Arrangement, words: dict[Landing, dict[str, str]]
+    picture: Picture, arrangement: Arrangement, words: dict[Landing, dict[str, str]], *, gathered: bool
 ) -> tuple[Stack, Routes, tuple[Width, ...]]:
     """Heights and lanes: level lines first; if some of them could only run into others, on the columns' grids."""
     found, face = sites(picture), faces(picture, arrangement)
@@ -49,11 +52,13 @@ def _settle(
     columns = tuple(tuple(index[key] for key in keys) for keys in arrangement.columns)
     widths = column_widths(picture, columns, found, face, words)
     for levelled in (True, False):
-        standing = stack(picture, found, columns, widths, face, gaps={}, levelled=levelled)
+        standing = stack(picture, found, columns, widths, face, gaps={}, levelled=levelled, gathered=gathered)
         passed = gaps_passed(standing)
         if passed:
             gaps = wanted_gaps(passed, levelled=levelled)
-            standing = stack(picture, found, columns, widths, face, gaps=gaps, levelled=levelled)
+            standing = stack(
+                picture, found, columns, widths, face, gaps=gaps, levelled=levelled, gathered=gathered
+            )
         routes = route(picture, standing, passed, levelled=levelled)
         if not routes.collisions:
             break

@@ -16,6 +16,7 @@ from schedules.drawings.paper import Fit, fit, may_fit
 from schedules.drawings.picture import Paper, Picture, legible
 from schedules.drawings.placement import Arrangement, arrange, improved
 from schedules.drawings.proof import prove_or_raise
+from schedules.drawings.settling import settle
 from schedules.files.whole_file import write_whole
 
 if TYPE_CHECKING:
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
 
 # Whether a picture can be read on its paper is asked before it is drawn; the answer's layout is then at hand.
 _LAYOUTS_KEPT = 32
-_HOMES_KEPT = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,23 +79,33 @@ def lay_out(picture: Picture, engine: Engine, like: Arrangement | None) -> tuple
 
     Without an arrangement to be like, in the places of its home, unless it can only be read in others.
     """
-    if like is None and picture.home is not None:
-        return _at_home(picture, engine, _home(picture.home, engine))
+    if like is None and picture.home:
+        return _at_home(picture, engine, settle(picture.home, engine))
     arrangement = arrange(picture, engine, like)
-    layout = compose(picture, arrangement)
+    layout = _composed(picture, arrangement)
     shaped = fits(layout, picture.paper) or not may_fit(layout.width, layout.height, picture.paper)
     if like is None and not shaped:
         for most in range(len(arrangement.columns) - 1, 1, -1):
             narrower = arrange(picture, engine, most_columns=most)
-            other = compose(picture, narrower)
+            other = _composed(picture, narrower)
             if fits(other, picture.paper):
                 return narrower, other
     return arrangement, layout
 
 
+def _composed(picture: Picture, arrangement: Arrangement) -> Layout:
+    """An arrangement laid out, lower than it would be followed best if it can then, and only then, be read."""
+    layout = compose(picture, arrangement)
+    if not fits(layout, picture.paper) and may_fit(layout.width, layout.height, picture.paper):
+        lower = compose(picture, arrangement, gathered=True)
+        if fits(lower, picture.paper):
+            return lower
+    return layout
+
+
 def _at_home(picture: Picture, engine: Engine, home: Arrangement) -> tuple[Arrangement, Layout]:
     """In the home's places, or round one block; else as near to them as can be read; else anew, if that can be."""
-    homeless = replace(picture, home=None)
+    homeless = replace(picture, home=())
     middle = hub(picture)
     kept = lay_out(homeless, engine, home if middle is None else around(picture, middle, home))
     if fits(kept[1], picture.paper):
@@ -103,7 +113,7 @@ def _at_home(picture: Picture, engine: Engine, home: Arrangement) -> tuple[Arran
     if middle is None and may_fit(kept[1].width, kept[1].height, picture.paper):
         near = [kept, *(lay_out(homeless, engine, narrower) for narrower in _folded(home))]
         better = (improved(picture, arrangement) for arrangement, _ in near)
-        for arrangement, layout in chain(near, ((one, compose(picture, one)) for one in better)):
+        for arrangement, layout in chain(near, ((one, _composed(picture, one)) for one in better)):
             if fits(layout, picture.paper):
                 return arrangement, layout
     anew = lay_out(homeless, engine, None)
@@ -117,11 +127,6 @@ def _folded(arrangement: Arrangement) -> Iterator[Arrangement]:
         at = min(range(len(columns) - 1), key=lambda c: len(columns[c]) + len(columns[c + 1]))
         columns = (*columns[:at], columns[at] + columns[at + 1], *columns[at + 2 :])
         yield Arrangement(columns)
-
-
-@lru_cache(maxsize=_HOMES_KEPT)
-def _home(picture: Picture, engine: Engine) -> Arrangement:
-    return arrange(picture, engine)
 
 
 def fits(layout: Layout, paper: Paper) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, bisect_right, insort
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from schedules.drawings.picture import Paper
 
@@ -44,16 +44,29 @@ _NOWHERE = -1
 _WORK = 80_000
 
 
+class Priced(Protocol):
+    """What tells how unwelcome an arrangement is."""
+
+    def cost(self, columns: Columns, enough: float = math.inf) -> float:
+        """The price in crossings; where it is more than enough, at least so much."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What a drawing may take: rows along the paper's long side, and columns of blocks."""
+    """What a drawing may take: rows along the paper's long side, and columns of blocks.
+
+    column_rows: of one column, with its lanes. page_shape: how many times as wide as high a page is.
+    """
 
     rows: float
     most_columns: int
+    column_rows: float = _COLUMN_ROWS
+    page_shape: float = _PAGE_SHAPE
 
     def price(self, columns: int, tallest_rows: float) -> float:
         """The price of a drawing's size, in crossings: little on its paper, much beyond it."""
-        size = max(columns * _COLUMN_ROWS, tallest_rows * _PAGE_SHAPE)
+        size = max(columns * self.column_rows, tallest_rows * self.page_shape)
         too_many = max(0, columns - self.most_columns)
         return _GROW * size + _OVERFLOW * max(0.0, size - self.rows) + _TOO_MANY * too_many
 
@@ -73,6 +86,11 @@ class Model:
     room: Room
     heights: tuple[float, ...]
     lines: tuple[tuple[int, float, int, float], ...]
+
+    @property
+    def work(self) -> int:
+        """How many arrangements may be looked at to better one, so that big drawings don't take long."""
+        return _WORK // (len(self.lines) + 20)
 
     def cost(self, columns: Columns, enough: float = math.inf) -> float:
         """What is unwelcome about an arrangement, in crossings; where it is more than enough, at least so much."""
@@ -169,9 +187,8 @@ def model(picture: Picture, room: Room) -> Model:
     return Model(room, tuple(heights), lines)
 
 
-def bettered(columns: Columns, rough: Model) -> Columns:
-    """The arrangement after moving single blocks as long as that helps and the work allowed lasts."""
-    work = _WORK // (len(rough.lines) + 20)
+def bettered(columns: Columns, rough: Priced, work: int) -> Columns:
+    """The arrangement after moving single blocks as long as that helps. work: arrangements looked at, at most."""
     best = rough.cost(columns)
     moved = True
     while moved:
@@ -187,7 +204,7 @@ def bettered(columns: Columns, rough: Model) -> Columns:
     return columns
 
 
-def inserted(columns: Columns, new: Iterable[int], rough: Model) -> Columns:
+def inserted(columns: Columns, new: Iterable[int], rough: Priced) -> Columns:
     """The arrangement with further blocks, each where it does least harm; those that are there do not move."""
     for b in new:
         columns = min(_moves(columns, b), key=lambda candidate: (rough.cost(candidate), candidate))

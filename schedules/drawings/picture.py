@@ -102,8 +102,8 @@ class Picture:
     """Everything that one drawing shows.
 
     footer: lines of small print under the drawing, e.g. job, sheet, edition, date, cautions.
-    description: the alternative text's first sentence; the rest is derived from what is shown. home: the picture in
-    whose places its blocks stand, where they can be read there.
+    description: the alternative text's first sentence; the rest is derived from what is shown. home: the pictures
+    among which its blocks' places are settled; they stand there where they can be read there.
     """
 
     title: str
@@ -114,7 +114,7 @@ class Picture:
     legend: bool = True
     description: str = ""
     paper: Paper = Paper.TABLOID
-    home: Picture | None = None
+    home: tuple[Picture, ...] = ()
 
     def __post_init__(self) -> None:
         failures = (*_repeated(self), *_lost_ends(self), *_bad_links(self))

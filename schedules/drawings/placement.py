@@ -47,7 +47,7 @@ def arrange(
         there = {b for members in columns for b in members}
         columns = inserted(columns, (b for b in _by_order(picture) if b not in there), rough)
     else:
-        columns = bettered(_ordered(picture, _columns(picture, room), engine), rough)
+        columns = bettered(_ordered(picture, _columns(picture, room), engine), rough, rough.work)
     return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
 
 
@@ -56,9 +56,8 @@ def improved(picture: Picture, arrangement: Arrangement) -> Arrangement:
     index = {block.key: b for b, block in enumerate(picture.blocks)}
     columns = tuple(tuple(index[key] for key in keys) for keys in arrangement.columns)
     rough = model(picture, room_on(picture.paper, len(columns)))
-    return Arrangement(
-        tuple(tuple(picture.blocks[b].key for b in members) for members in bettered(columns, rough))
-    )
+    columns = bettered(columns, rough, rough.work)
+    return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
 
 
 def _ties(picture: Picture) -> dict[tuple[int, int], int]:

@@ -70,11 +70,13 @@ def stack(
     *,
     gaps: dict[tuple[int, int], float],
     levelled: bool,
+    gathered: bool = False,
 ) -> Stack:
     """Stand every block up.
 
     columns: block indices from the top. gaps: free height before the block of that rank in a column [pt], where
     more than the usual is needed. levelled: blocks leave their column's grid where lines then run straight.
+    gathered: no column reaches over or under the tallest one, so that the drawing is as low as it can be.
     """
     column_of = {b: c for c, members in enumerate(columns) for b in members}
     standings = tuple(
@@ -83,9 +85,11 @@ def stack(
     )
     for c, members in enumerate(columns):
         _pile(standings, members, [0.0] * len(members), c, gaps)
+    tallest = max((standings[members[-1]].bottom for members in columns), default=0.0)
+    room = tallest if gathered else inf
     for _ in range(2):
         _sort_rows(standings, picture)
-        _align(standings, columns, gaps)
+        _align(standings, columns, gaps, room)
         _close_up(standings, columns, gaps)
     if levelled:
         level(standings, columns, gaps)
@@ -114,8 +118,9 @@ def _align(
     standings: tuple[Standing, ...],
     columns: tuple[tuple[int, ...], ...],
     gaps: dict[tuple[int, int], float],
+    room: float,
 ) -> None:
-    """Move blocks up and down until their lines run as level as they can."""
+    """Move blocks up and down until their lines run as level as they can, from 0 to room [pt]."""
     offsets = [standing.row_offsets() for standing in standings]
     block_of = {landing: b for b, mine in enumerate(offsets) for landing in mine}
     pulls = [_pulls(b, standings, offsets, block_of) for b in range(len(standings))]
@@ -128,7 +133,7 @@ def _align(
                 else _beside(standings, members, rank)
                 for rank, b in enumerate(members)
             ]
-            _pile(standings, members, wished, column, gaps)
+            _pile(standings, members, wished, column, gaps, room=room)
 
 
 def _close_up(
@@ -200,8 +205,13 @@ def _pile(
     wished: list[float],
     column: int,
     gaps: dict[tuple[int, int], float],
+    *,
+    room: float = inf,
 ) -> None:
-    """Stand a column's blocks as near to the wished tops as their order and gaps allow (pooled neighbours)."""
+    """Stand a column's blocks as near to the wished tops as their order and gaps allow (pooled neighbours).
+
+    room: height in which the column stays [pt]; inf for any, above 0 too.
+    """
     gap = [gaps.get((column, rank), BLOCK_GAP) for rank in range(len(members))]
     base = [0.0]
     for rank in range(1, len(members)):
@@ -214,6 +224,9 @@ def _pile(
             mean, count = (mean * count + above * n) / (count + n), count + n
         pools.append((mean, count))
     shifts = [mean for mean, count in pools for _ in range(count)]
+    if room < inf:
+        spare = max(0.0, room - base[-1] - standings[members[-1]].height)
+        shifts = [min(max(shift, 0.0), spare) for shift in shifts]
     lowest_top = -inf
     for rank, b in enumerate(members):
         standing = standings[b]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.cautions import ON_A_DRAWING
-from schedules.drawings.home import home_picture
+from schedules.drawings.home import home_pictures
 from schedules.drawings.picture import Block, End, Line, Paper, Picture, Terminal, TerminalKind
 from schedules.quantities.lengths import format_length
 from schedules.raceways.openings import used_openings
@@ -155,7 +155,7 @@ def _picture(
             f"{CONTACTS} {ON_A_DRAWING}" if contacts else ON_A_DRAWING,
         ),
         paper=paper,
-        home=home_picture(plan.derived.sheet),
+        home=home_pictures(plan.derived.sheet),
     )
 
 

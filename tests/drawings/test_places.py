@@ -6,19 +6,19 @@ Measured: the share of pairs of enclosures that stand to each other as before, b
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 import pytest
 
 from schedules.drawings.around import around, hub
-from schedules.drawings.drawing import fits, lay_out
+from schedules.drawings.drawing import lay_out
 from schedules.drawings.engine import WHEEL
-from schedules.drawings.home import home_picture
-from schedules.drawings.picture import Paper
-from schedules.drawings.placement import arrange
+from schedules.drawings.home import home_pictures
+from schedules.drawings.picture import Paper, legible
+from schedules.drawings.settling import settle
 from schedules.drawings.views import one_enclosure, overview, point_to_point
+from tests.drawings.test_layout import crossings, engine_ways, ways
 from tests.sweep import choices_of, plan_of
 
 if TYPE_CHECKING:
@@ -62,25 +62,30 @@ def _relation(one: tuple[int, int], other: tuple[int, int]) -> tuple[int, int]:
 
 @pytest.mark.parametrize("sheet", ["fescue", "marram"])
 def test_an_option_more_seldom_moves_an_enclosure(sheet: str) -> None:
-    """Where both can be read at home, nothing moves. A crowded one is folded to be read, which moves some."""
-    some = random.Random(3).sample(ONE_MORE[sheet], 4)
-    pictures = [tuple(point_to_point(plan_of(sheet, number), Paper.A3) for number in pair) for pair in some]
-    moved, anew = [], []
-    for one, other in pictures:
-        assert one.home is not None
+    """Where both can be read at home, nothing moves. Measured over 24 pairs of each sheet: all are kept."""
+    moved = []
+    for pair in random.Random(3).sample(ONE_MORE[sheet], 2):
+        one, other = (point_to_point(plan_of(sheet, number)) for number in pair)
         assert one.home == other.home
-        home = arrange(one.home, WHEEL)
         moved.append((placed(one), placed(other)))
-        anew.append((placed(replace(one, home=None)), placed(replace(other, home=None))))
-        if all(at_home(picture, home) for picture in (one, other)):
+        home = settle(one.home, WHEEL)
+        if all(within(arrangement, home) for arrangement in moved[-1]):
             assert kept(moved[-1:]) == 1
-    # Measured over eight pairs of each sheet: 0.69 and 0.96 against 0.42 and 0.38 without a home.
-    assert kept(moved) > kept(anew) + 0.2
+    assert kept(moved) >= 0.8
 
 
-def at_home(picture: Picture, home: Arrangement) -> bool:
-    """Whether a picture can be read in the places of its home."""
-    return fits(lay_out(replace(picture, home=None), WHEEL, home)[1], picture.paper)
+@pytest.mark.parametrize("sheet", ["fescue", "marram"])
+def test_lines_cross_less_at_home_than_where_the_engine_lays_them(sheet: str) -> None:
+    picture = point_to_point(plan_of(sheet, 100))
+    _, layout = lay_out(legible(picture), WHEEL, None)
+    assert crossings(ways(layout, picture).values()) < crossings(engine_ways(picture))
+
+
+def within(arrangement: Arrangement, home: Arrangement) -> bool:
+    """Whether blocks stand in the places of their home."""
+    there = {key for column in arrangement.columns for key in column}
+    left = (tuple(key for key in column if key in there) for column in home.columns)
+    return arrangement.columns == tuple(column for column in left if column)
 
 
 def test_an_enclosure_has_its_place_in_every_view() -> None:
@@ -90,8 +95,8 @@ def test_an_enclosure_has_its_place_in_every_view() -> None:
     for enclosure in plan.derived.selection.enclosures:
         picture = one_enclosure(plan, enclosure.tag, Paper.TABLOID)
         middle = hub(picture)
-        if middle is not None and picture.home is not None:
-            home = arrange(picture.home, WHEEL)
+        if middle is not None:
+            home = settle(picture.home, WHEEL)
             assert placed(picture) == around(picture, middle, home)
             column = {key: c for c, keys in enumerate(home.columns) for key in keys}
             mine = {key: c for c, keys in enumerate(placed(picture).columns) for key in keys}
@@ -103,6 +108,23 @@ def test_an_enclosure_has_its_place_in_every_view() -> None:
 def test_a_home_depends_on_the_sheet_alone() -> None:
     few, many = plan_of("fescue", 0), plan_of("fescue", 150)
     assert few.derived.sheet == many.derived.sheet
-    assert home_picture(few.derived.sheet) == home_picture(many.derived.sheet)
-    shown = {item.tag for plan in (few, many) for item in plan.derived.selection.enclosures}
-    assert shown <= {block.key for block in home_picture(few.derived.sheet).blocks}
+    assert home_pictures(few.derived.sheet) == home_pictures(many.derived.sheet)
+
+
+@pytest.mark.parametrize("sheet", ["fescue", "marram"])
+def test_every_enclosure_that_can_be_bought_has_a_home(sheet: str) -> None:
+    pictures = home_pictures(plan_of(sheet, 0).derived.sheet)
+    home = settle(pictures, WHEEL)
+    keys = [key for column in home.columns for key in column]
+    assert len(keys) == len(set(keys))
+    assert set(keys) == {item.tag for item in plan_of(sheet, 0).derived.sheet.enclosure}
+
+
+def test_a_sheet_with_more_options_than_can_be_looked_through_has_a_home_with_everything() -> None:
+    sheet = plan_of("marram", 0).derived.sheet
+    one = next(group for group in sheet.group if group.pick != "one")
+    many = one.model_copy(update={"choice": one.choice[:1] * 30})
+    pictures = home_pictures(sheet.model_copy(update={"group": (*sheet.group, many)}))
+    assert [{block.key for block in picture.blocks} for picture in pictures] == [
+        {item.tag for item in sheet.enclosure}
+    ]

@@ -83,6 +83,9 @@ class SheetDraft:
             rows = home[key]
             made = tomlkit.table() if isinstance(rows, AoT) else tomlkit.inline_table()
             made.update(entry)
+            if isinstance(rows, AoT) and not (rows and rows[-1].as_string().endswith("\n\n")):
+                # A blank line keeps the entries of a file apart, as a person writes them.
+                made.trivia.indent = "\n"
             rows.append(made)
 
         return self._changed(path, add)

@@ -164,6 +164,15 @@ def test_an_unfinished_entry_is_kept_and_what_it_lacks_is_named() -> None:
     assert draft.with_value(("opening", place, "compartment"), "power").sound
 
 
+@pytest.mark.parametrize("text", ["format = 1\n", 'format = 1\n\n[[device]]\nid = "a"\n', GENERIC.text])
+def test_a_new_entry_stands_behind_one_blank_line(text: str) -> None:
+    draft = sheet_draft(text, "sheet.toml").with_entry(("device",), {"id": "last"})
+    before, _, after = draft.text.partition('[[device]]\nid = "last"\n')
+    assert after or draft.text.endswith('id = "last"\n')
+    assert before.endswith("\n\n")
+    assert not before.endswith("\n\n\n")
+
+
 def test_a_name_that_nothing_declares_is_a_contradiction_not_a_slip() -> None:
     draft = GENERIC.with_value(("device", 0, "enclosure"), "HX")
     assert draft.slips == ()

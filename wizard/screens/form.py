@@ -69,14 +69,15 @@ class FormScreen(ModalScreen[bool]):
 
     def compose(self) -> ComposeResult:
         """Lay the questions out."""
+        rows = [*(self._question(field, options) for field, options in self.form.asked), self._last()]
         with Vertical(id="form-box"):
             yield Static(Content.styled(self.form.title, "bold"))
             yield Static(Content(self.form.why), classes="why")
             with VerticalScroll(id="form-rows", can_focus=False):
-                for field, options in self.form.asked:
-                    yield QuestionRow(self._question(field, options), self._step)
-                yield QuestionRow(self._last(), self._step)
-            yield Static(id="about")
+                for row in rows:
+                    yield QuestionRow(row, self._step)
+            # The box takes its height from what stands here first.
+            yield Static(question_content(rows[0]), id="about")
         yield Footer(show_command_palette=False)
 
     def _question(self, field: Field, options: tuple[Option, ...]) -> Question:

@@ -41,6 +41,15 @@ async def test_whoever_starts_for_the_first_time_is_shown_round(
     assert list(site.iterdir()) == []
 
 
+async def test_a_first_start_in_a_small_window_still_shows_cautions_the_tour_and_what_else_there_is(
+    site: Path,
+) -> None:
+    async with staged(size=(60, 18)) as stage:
+        await stage.shows("CAUTION", "No job in this folder yet", "New job", "Equipment sheet", "Tour of")
+        await stage.press("enter")
+        await stage.until(lambda: isinstance(stage.screen, TourScreen), "the tour, on which the cursor stood")
+
+
 async def test_it_goes_back_and_can_be_left_anywhere(site: Path) -> None:
     sample_job("galley-gas", site)
     async with staged() as stage:

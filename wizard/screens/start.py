@@ -12,7 +12,7 @@ from textual.screen import Screen
 from textual.widgets import Footer, OptionList, Static
 from textual.widgets.option_list import Option
 
-from schedules.cautions import CAUTIONS
+from schedules.cautions import CAUTION, CAUTIONS
 from schedules.errors import InputError
 from schedules.text import printable
 from wizard import keys
@@ -42,6 +42,11 @@ class JobLines(OptionList):
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.START_LIST)
 
+    def on_resize(self) -> None:
+        """Show the list from its beginning, as far as the cursor lets it."""
+        self.scroll_home(animate=False, immediate=True)
+        self.scroll_to_highlight()
+
 
 class StartScreen(Screen[None]):
     """Where a person begins."""
@@ -49,6 +54,7 @@ class StartScreen(Screen[None]):
     TOPIC = "start"
     CSS_PATH = "start.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.START)
+    VERTICAL_BREAKPOINTS = [(0, "-tiny"), (20, "-short")]  # noqa: RUF012  the framework's own shape
 
     jobs = getters.query_one("#jobs", JobLines)
 
@@ -67,6 +73,7 @@ class StartScreen(Screen[None]):
             id="title",
         )
         yield Static(Content("\n".join(CAUTIONS)), id="cautions")
+        yield Static(Content(CAUTION), id="caution")
         yield JobLines(id="jobs", compact=True, markup=False)
         yield Static(id="doors")
         yield Footer(show_command_palette=False)
@@ -102,6 +109,7 @@ class StartScreen(Screen[None]):
         options += [Option(self._line(found), id=f"job-{place}") for place, found in enumerate(self._jobs)]
         options.append(Option(Content.styled("Begin", "bold"), disabled=True))
         options.append(Option(Content("  New job from an equipment sheet"), id="new"))
+        options.append(Option(Content("  Equipment sheet from a maker's manual"), id="sheet"))
         options.append(Option(Content("  Tour of an invented kitchen, eight stations"), id="tour"))
         for place, found in enumerate(self._samples):
             options.append(
@@ -115,6 +123,9 @@ class StartScreen(Screen[None]):
         return Content.assemble("  ", (printable(found.name), "bold"), f"   {printable(str(shown))}")
 
     def _first(self) -> int:
+        """Where the cursor begins: on the first job; on the tour where nobody has opened a job yet."""
+        if not self._jobs and is_first_start():
+            return self.jobs.get_option_index("tour")
         return next(place for place, option in enumerate(self.jobs.options) if not option.disabled)
 
     @on(OptionList.OptionSelected)
@@ -126,6 +137,8 @@ class StartScreen(Screen[None]):
             self._copy(self._samples[int(place)].path)
         elif kind == "new":
             self.action_new()
+        elif kind == "sheet":
+            self.action_write_sheet()
         elif kind == "tour":
             self.action_tour()
 
@@ -133,7 +146,7 @@ class StartScreen(Screen[None]):
         """Begin a job."""
         if not found_sheets(self._folder):
             self.notify(
-                "No equipment sheet here. `hoodwright sheet template` writes one to begin with.", markup=False
+                "No equipment sheet here. Press w to write one from the maker's manual.", markup=False
             )
             return
         self.app.push_screen(FormScreen(job_form(self._folder, lambda file: self._open(file, None))))

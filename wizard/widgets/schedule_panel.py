@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import getters
+from textual import getters, on, work
 from textual.content import Content
+from textual.message import Message
 from textual.widgets import Input, Static
+from textual.worker import get_current_worker
 
 from schedules.questions.field import Field, Option
+from schedules.rows.catalogue import CATALOGUE
 from schedules.rows.every import SCHEDULES
 from wizard import keys
 from wizard.question import Question
@@ -21,6 +24,8 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
+    from schedules.plan import Plan
+    from schedules.rows.schedule import Schedule
     from wizard.session import Snapshot
 
 _NAMES = tuple(SCHEDULES)
@@ -35,10 +40,18 @@ class SchedulePanel(StepPanel):
     table = getters.query_one(ScheduleTable)
     field = getters.query_one(SearchInput)
 
+    class Made(Message):
+        """The worker has made one schedule of a plan."""
+
+        def __init__(self, plan: Plan, name: str, schedule: Schedule[Any]) -> None:
+            super().__init__()
+            self.plan, self.name, self.schedule = plan, name, schedule
+
     def __init__(self, *, id: str) -> None:  # noqa: A002  the framework's own word
         super().__init__(id=id)
         self._place = 0
-        self._snapshot: Snapshot | None = None
+        self._plan: Plan | None = None
+        self._made: dict[str, Schedule[Any]] = {}
 
     def compose(self) -> ComposeResult:
         """Lay the panel out."""
@@ -49,7 +62,9 @@ class SchedulePanel(StepPanel):
 
     def show(self, snapshot: Snapshot) -> None:
         """Take the plan as it stands now."""
-        self._snapshot = snapshot
+        if snapshot.plan is not self._plan:
+            self._plan = snapshot.plan
+            self._made.clear()
         self._fill()
 
     def enter(self) -> None:
@@ -79,13 +94,7 @@ class SchedulePanel(StepPanel):
 
     def action_list(self) -> None:
         """Choose a table from the list of all."""
-        if self._snapshot is None or self._snapshot.plan is None:
-            return
-        plan = self._snapshot.plan
-        options = tuple(
-            Option(place, schedule.title, f"{len(schedule.rows)} rows")
-            for place, schedule in enumerate(make(plan) for make in SCHEDULES.values())
-        )
+        options = tuple(Option(place, _words(name), CATALOGUE[name]) for place, name in enumerate(_NAMES))
         field = Field("", "schedule", "Which table", "option", "Everything that is derived from the job.", "")
         question = Question(field, None, "", "", options=options, picked=frozenset({self._place}))
 
@@ -101,15 +110,44 @@ class SchedulePanel(StepPanel):
         self.enter()
 
     def _fill(self) -> None:
-        if self._snapshot is None or self._snapshot.plan is None:
-            return
-        schedule = SCHEDULES[_NAMES[self._place]](self._snapshot.plan)
+        name = _NAMES[self._place]
+        schedule = self._made.get(name)
+        if schedule is not None:
+            self._show(schedule)
+        elif self._plan is not None:
+            self._tell(_words(name), "")
+            self.table.wait("being worked out …")
+            self.query_one(".schedule-note", Static).update(Content(""))
+            self._make(self._plan, name)
+
+    @work(thread=True, exclusive=True, group="schedule")
+    def _make(self, plan: Plan, name: str) -> None:
+        # Some tables solve the installation for every fault; whoever goes on to another table does not wait for them.
+        worker = get_current_worker()
+        schedule = SCHEDULES[name](plan)
+        if not worker.is_cancelled:
+            self.post_message(self.Made(plan, name, schedule))
+
+    @on(Made)
+    def _take(self, event: Made) -> None:
+        event.stop()
+        if event.plan is self._plan:
+            self._made[event.name] = event.schedule
+            if event.name == _NAMES[self._place]:
+                self._show(event.schedule)
+
+    def _show(self, schedule: Schedule[Any]) -> None:
         self.table.show(schedule, self.field.value)
         shown = len(self.table.shown)
         rows = f"{shown} of {len(schedule.rows)} rows" if self.field.value else f"{shown} rows"
-        self.head.update(
-            Content.assemble(
-                (schedule.title, "bold"), f"   {self._place + 1} of {len(_NAMES)}, l lists   {rows}"
-            )
-        )
+        self._tell(schedule.title, rows)
         self.query_one(".schedule-note", Static).update(Content(schedule.note))
+
+    def _tell(self, title: str, rows: str) -> None:
+        self.head.update(
+            Content.assemble((title, "bold"), f"   {self._place + 1} of {len(_NAMES)}, l lists   {rows}")
+        )
+
+
+def _words(name: str) -> str:
+    return name.replace("-", " ").capitalize()

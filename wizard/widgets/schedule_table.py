@@ -47,6 +47,13 @@ class ScheduleTable(Vertical):
         self.shown = tuple(row for row in schedule.rows if self._matches(schedule, row))
         self._fill()
 
+    def wait(self, words: str) -> None:
+        """Show no row, and say what is waited for."""
+        self._schedule, self.shown = None, ()
+        self.head.update(Content(""))
+        self.rows.clear_options()
+        self.rows.add_option(Option(Content(words), disabled=True))
+
     def on_resize(self, _event: events.Resize) -> None:
         """Lay the columns out anew for the room there is."""
         self._fill()

@@ -9,7 +9,6 @@ from schedules.errors import InputError
 from schedules.files.validation import located, shown
 from schedules.findings import Edit
 from schedules.job.draft import read_draft
-from schedules.job.starting import start_job
 from schedules.plan import plan_job
 from schedules.questions.picking import everything
 from schedules.remedies import with_remedies
@@ -65,6 +64,9 @@ def plan_unmeasured(sheet: Sheet, sheet_file: Path) -> Plan:
 
     sheet_file: where the sheet is or will be.
     """
+    # Loaded where a job is begun, for a check begins none.
+    from schedules.job.starting import start_job  # noqa: PLC0415
+
     draft = start_job(
         sheet,
         file=sheet_file.with_suffix(".job.toml"),

@@ -6,9 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-import tomlkit
-from tomlkit.items import AoT
-
 from schedules.errors import InputError
 from schedules.files.toml_reading import parse_toml, read_toml
 from schedules.files.validation import located, shown, validate
@@ -17,8 +14,6 @@ from schedules.job.records import Job
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
-
-    from tomlkit.items import Array
 
     from schedules.files.toml_positions import TomlPath
     from schedules.findings import Edit
@@ -61,10 +56,10 @@ class Draft:
 
         Raises InputError where the result would be no job.
         """
-        document = tomlkit.parse(self.text)
-        for edit in edits:
-            _apply(document, edit)
-        return draft_from_text(tomlkit.dumps(document), self.file)
+        # Loaded where a job is changed, for a check changes none.
+        from schedules.job.editing import edited_text  # noqa: PLC0415
+
+        return draft_from_text(edited_text(self.text, edits), self.file)
 
     @property
     def sheet_path(self) -> Path:
@@ -110,39 +105,3 @@ def _repeated(job: Job) -> Iterator[tuple[TomlPath, str, str]]:
             if name in seen:
                 yield (table, number, key), shown(name), f"one {table} of this {key}; there is one above"
             seen.add(name)
-
-
-def _apply(document: tomlkit.TOMLDocument, edit: Edit) -> None:
-    """Set or remove one key; a row that doesn't exist yet is made."""
-    home: Any = document
-    if edit.table:
-        home = document.setdefault(edit.table, tomlkit.aot() if edit.row is not None else tomlkit.table())
-    if edit.row is not None and not edit.field:
-        _remove_row(home, ROW_KEYS[edit.table], edit.row)
-        if not home:
-            document.pop(edit.table)
-        return
-    if edit.row is not None:
-        home = _row(home, ROW_KEYS[edit.table], edit.row)
-    if edit.value is None:
-        home.pop(edit.field, None)
-    else:
-        home[edit.field] = edit.value
-
-
-def _remove_row(rows: AoT | Array, key: str, name: str) -> None:
-    for place, row in enumerate(rows):
-        if row.get(key) == name:
-            del rows[place]
-            return
-
-
-def _row(rows: AoT | Array, key: str, name: str) -> Any:
-    for row in rows:
-        if row.get(key) == name:
-            return row
-    # A file may also write its rows as inline tables between brackets.
-    made = tomlkit.table() if isinstance(rows, AoT) else tomlkit.inline_table()
-    made[key] = name
-    rows.append(made)
-    return rows[-1]

@@ -74,5 +74,9 @@ def test_a_check_needs_no_graph_library(words: tuple[str | Path, ...]) -> None:
     assert "networkx" not in loaded_by(*words)
 
 
+def test_a_check_that_tries_no_remedy_loads_nothing_that_changes_a_job() -> None:
+    assert "tomlkit" not in loaded_by("check", TEMPLATE_JOB)
+
+
 def test_the_probe_sees_what_is_loaded() -> None:
     assert {"pydantic", "networkx"} <= loaded_by("show", TEMPLATE_JOB, "work")

@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from schedules.drawings.style import CLEAR, LANE, LEVEL
@@ -141,14 +142,17 @@ def _costs(hops: list[Hop]) -> list[list[int]]:
 def _ordered(hops: list[Hop], cost: list[list[int]]) -> list[int]:
     """Order from the left with few crossings: each hop goes where it costs least, until none wants to move."""
     order: list[int] = []
+    change = [
+        [cost[other][n] - crossings for other, crossings in enumerate(mine)] for n, mine in enumerate(cost)
+    ]
     for n in _without_collisions(hops, cost):
-        order.insert(_best_place(order, n, cost), n)
+        order.insert(_best_place(order, change[n]), n)
     for _ in range(_PASSES):
         moved = False
         for n in range(len(hops)):
             here = order.index(n)
             order.pop(here)
-            place = _best_place(order, n, cost, here)
+            place = _best_place(order, change[n], here)
             moved = moved or place != here
             order.insert(place, n)
         if not moved:
@@ -186,29 +190,29 @@ def _collisions(order: list[int], cost: list[list[int]]) -> int:
     return sum(cost[n][other] >= _COLLISION for place, n in enumerate(order) for other in order[place + 1 :])
 
 
-def _best_place(order: list[int], n: int, cost: list[list[int]], here: int = 0) -> int:
-    """The cheapest place for n in the order; `here` where no other is cheaper."""
-    mine = cost[n]
-    change = [0]
-    for other in order:
-        change.append(change[-1] + cost[other][n] - mine[other])
-    least = min(change)
-    return here if change[here] == least else change.index(least)
+def _best_place(order: list[int], change: list[int], here: int = 0) -> int:
+    """The cheapest place for a hop in the order; `here` where no other is cheaper.
+
+    change: what it costs more to lie right of each other hop than left of it.
+    """
+    prices = list(accumulate(map(change.__getitem__, order), initial=0))
+    least = min(prices)
+    return here if prices[here] == least else prices.index(least)
 
 
 def _pack(hops: list[Hop], order: list[int], cost: list[list[int]]) -> dict[int, int]:
     """Lane of each hop that turns: as far left as the order allows; hops that do not meet share a lane."""
     lane: dict[int, int] = {}
-    for n in order:
-        if hops[n].level:
-            continue
-        hop = hops[n]
-        lane[n] = 0
-        for other, place in lane.items():
-            met = hops[other]
-            apart = hop.low > met.high + LANE or hop.high < met.low - LANE
-            if place >= lane[n] and other != n and (not apart or cost[n][other] != cost[other][n]):
-                lane[n] = place + 1
+    before: list[tuple[int, float, float]] = []
+    for n in (n for n in order if not hops[n].level):
+        low, high, mine, place = hops[n].low, hops[n].high, cost[n], 0
+        for other, over, under in before:
+            if lane[other] >= place:
+                apart = low > under + LANE or high < over - LANE
+                if not apart or mine[other] != cost[other][n]:
+                    place = lane[other] + 1
+        lane[n] = place
+        before.append((n, low, high))
     return lane
 
 

@@ -110,10 +110,11 @@ def test_same_bytes_twice() -> None:
 
 def test_same_bytes_under_any_hash_seed() -> None:
     code = (
-        "import hashlib; from tests.pictures import kitchen, random_picture;"
+        "import hashlib; from tests.ladders import tangled; from tests.pictures import kitchen, random_picture;"
         "from schedules.drawings.drawing import draw;"
-        "print([hashlib.sha256((d := draw(p)).svg.encode() + d.dot.encode()).hexdigest()"
-        " for p in (kitchen(), random_picture(3))])"
+        "from schedules.drawings.ladder.drawing import draw_ladder;"
+        "drawn = [draw(kitchen()), draw(random_picture(3)), *draw_ladder(tangled(3))];"
+        "print([hashlib.sha256(d.svg.encode() + d.dot.encode()).hexdigest() for d in drawn])"
     )
     said = {
         subprocess.run(

@@ -43,7 +43,8 @@ def test_every_colour_can_be_seen_on_white_paper(code: str) -> None:
 
 
 # Linear RGB as seen without one kind of cone: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, A physiologically
-# based model for simulation of color vision deficiency, 2009, severity 1.0 (from memory; each row adds up to 1).
+# based model for simulation of color vision deficiency, IEEE Transactions on Visualization and Computer Graphics 15(6),
+# 2009, the authors' table for severity 1.0; compared figure by figure with public copies of that table.
 WITHOUT_A_CONE = {
     "protan": (
         (0.152286, 1.052583, -0.204868),

@@ -75,7 +75,7 @@ def test_a_check_needs_no_graph_library(words: tuple[str | Path, ...]) -> None:
 
 
 def test_a_check_that_tries_no_remedy_loads_nothing_that_changes_a_job() -> None:
-    assert "tomlkit" not in loaded_by("check", TEMPLATE_JOB)
+    assert "tomlkit" not in loaded_by("check", TOP / "samples" / "jobs" / "training-room.toml")
 
 
 def test_the_probe_sees_what_is_loaded() -> None:

@@ -127,7 +127,10 @@ class Barring:
 
 
 def barring(sheet: Sheet) -> Barring:
-    """Which combinations can't be built, and why, in the sheet's words."""
+    """Which combinations can't be built, and why, in the sheet's words.
+
+    Looks at every thinkable combination: the time doubles with each free choice more, and so does what `Tally` keeps.
+    """
     options = option_model(sheet)
     counts = [0] * len(options.rules)
     thinkable = possible = 0

@@ -350,7 +350,11 @@ def test_compare_two_jobs(hoodwright: Run, tmp_path: Path) -> None:
     printed = lines(done)
     assert done.returncode == 0
     assert "- W4: Pull station cable" in printed
-    assert lines(hoodwright("compare", TEMPLATE_JOB, TEMPLATE_JOB)) == ["Nothing differs."]
+    same = hoodwright("compare", TEMPLATE_JOB, TEMPLATE_JOB, "-o", "differs")
+    assert same.stdout.decode().splitlines() == ["Nothing differs."]
+    assert "no conductor differs, so nothing is drawn" in same.stderr.decode()
+    assert same.returncode == 0
+    assert not (tmp_path / "differs").exists()
 
 
 def test_draw_writes_a_proved_drawing(hoodwright: Run, tmp_path: Path) -> None:
@@ -413,7 +417,10 @@ def test_draw_writes_the_wall_to_scale(hoodwright: Run, tmp_path: Path) -> None:
             ("--view", "elevation", "--paper", "Letter", "-o", "w.svg"),
             "--output: found one file for 3 sheets; allowed: a folder, or larger paper for fewer sheets",
         ),
-        (("--view", "elevation", "--reach", "W1", "-o", "w.svg"), '--reach: found "W1"; allowed: W5, W7; did you mean W7 or W5?'),
+        (
+            ("--view", "elevation", "--reach", "W1", "-o", "w.svg"),
+            '--reach: found "W1"; allowed: W5, W7; did you mean W7 or W5?',
+        ),
         (
             ("--reach", "W5", "-o", "w.svg"),
             "--reach: found no elevation to hatch it on; allowed: --view elevation",

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_width
-from wizard.diagnostics import ExitCode, RefusedError
+from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines, width
 
 if TYPE_CHECKING:
@@ -36,8 +36,11 @@ def _run(arguments: argparse.Namespace) -> int:
     before = plan_file(arguments.before, remedies=False).plan
     after = plan_file(arguments.after, remedies=False).plan
     comparison = compare(before, after, interlocks=True)
-    if arguments.output is not None and comparison.conductors:
-        _draw(before, after, arguments.output)
+    if arguments.output is not None:
+        if comparison.conductors:
+            _draw(before, after, arguments.output)
+        else:
+            warn("hoodwright compare: no conductor differs, so nothing is drawn")
     print_lines(comparison_lines(comparison, width(arguments.width)))
     return ExitCode.SOUND
 

@@ -36,7 +36,9 @@ def refuse_occupied(folder: Path, *, replace: bool) -> None:
     if not any(folder.iterdir()):
         return
     if not replace:
-        raise _refused(folder, "a folder that has files already", "a new or an empty folder, or --force")
+        # Only an earlier package can be replaced.
+        force = ", or --force" if (folder / NAME).is_file() else ""
+        raise _refused(folder, "a folder that has files already", f"a new or an empty folder{force}")
     if not (folder / NAME).is_file():
         raise _refused(
             folder, "files that are no package's", "a new folder, or one that an earlier package is in"

@@ -126,6 +126,16 @@ def test_a_file_in_the_folder_s_place_is_refused(tmp_path: Path) -> None:
     assert (tmp_path / "out").read_text() == "mine"
 
 
+@pytest.mark.parametrize(("there", "offered"), [(NEW, False), (OLD, True)], ids=["other files", "a package"])
+def test_replacing_is_offered_for_a_package_alone(
+    tmp_path: Path, there: dict[str, bytes], offered: bool
+) -> None:
+    put(tmp_path / "out", there, replace=False)
+    with pytest.raises(InputError, match="allowed: a new or an empty folder") as refused:
+        put(tmp_path / "out", OLD, replace=False)
+    assert ("--force" in str(refused.value)) is offered
+
+
 def test_files_can_be_read_by_others_as_the_system_has_it(tmp_path: Path) -> None:
     put(tmp_path / "out", OLD, replace=False)
     (tmp_path / "plain").mkdir()

@@ -155,11 +155,11 @@ def test_fewer_crossings_than_the_engines_own_routing() -> None:
 
 
 def test_near_the_fewest_crossings_of_all_arrangements() -> None:
-    """Every way of standing four blocks in up to three columns: within a quarter of the best.
+    """Every way of standing four blocks in columns, eight pictures: within a quarter of the best.
 
-    Measured over eight such pictures: 74 crossings; the best arrangements together have 73.
+    Measured: 74 crossings where the best have 61; six of the eight are as good as the best, the worst has 20 for 10.
     """
-    pictures = [cabled(4, 24, 20, seed) for seed in range(2)]
+    pictures = [cabled(4, 24, 20, seed) for seed in range(8)]
     best = [
         min(our_crossings(picture, arrangement) for arrangement in every_arrangement(picture))
         for picture in pictures
@@ -171,7 +171,7 @@ def test_near_the_fewest_crossings_of_all_arrangements() -> None:
 def every_arrangement(picture: Picture) -> Iterator[Arrangement]:
     keys = [block.key for block in picture.blocks]
     for order in permutations(keys):
-        for columns in product(range(3), repeat=len(keys)):
+        for columns in product(range(len(keys)), repeat=len(keys)):
             # Each arrangement once: within a column in the order's sense, columns filled from the left.
             if list(columns) == sorted(columns) and set(columns) == set(range(max(columns) + 1)):
                 yield Arrangement(

@@ -4,13 +4,23 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
-from schedules.files.records import Allowance, Coordinate, Length, Line, Record, Tag
+from schedules.files.records import Allowance, Coordinate, Length, Line, Record, Tag, refuse
 from schedules.job.building import Lumber
 
 Barred = Literal["devices", "cables"]
 KeepOutKind = Literal["window", "door", "duct", "flue", "gas", "plumbing", "finish", "other"]
+
+
+LEAST_SPACING_IN = 4.0
+"""Studs nearer to one another than this are one built-up post, not a row to count along a wall (own choice)."""
+
+
+def _spaced(spacing_in: float) -> float:
+    if spacing_in < LEAST_SPACING_IN:
+        raise refuse(f"{LEAST_SPACING_IN:g} in or more, from one stud's centre to the next one's")
+    return spacing_in
 
 
 class Wall(Record):
@@ -27,7 +37,7 @@ class Wall(Record):
     corner: Literal["inside", "outside"] = "inside"
     open: bool = False
     lumber: Lumber | None = None
-    spacing: Length | None = None
+    spacing: Annotated[Length, AfterValidator(_spaced)] | None = None
     first_stud: Allowance | None = None
     bearing: bool | None = None
 

@@ -54,9 +54,10 @@ def assemble(
         sections.append(
             Section("overview", "Overview", figures=tuple(item.figure for item in drawings.overview))
         )
-    if drawings.walls and not paper:
+    walls = drawings.walls_on_paper if paper else drawings.walls
+    if walls:
         sections.append(
-            Section("walls", "Kitchen and walls to scale", figures=tuple(item.figure for item in drawings.walls))
+            Section("walls", "Kitchen and walls to scale", figures=tuple(item.figure for item in walls))
         )
     if drawings.ladders and not paper:
         sections.append(
@@ -78,6 +79,7 @@ def assemble(
         legend=(colours(plan), SIGNS),
         changes=revision.changes,
         missing=tuple(one_line(text) for text in drawings.missing),
+        findings_last=reader.findings_last,
     )
 
 

@@ -45,7 +45,8 @@ class Drawings:
     """All drawings of a package; those of enclosures by tag.
 
     large: the whole point to point, ladders: every circuit, both for the sheet twice as large. walls: they and the
-    kitchen from above, at full size. missing: what could not be drawn, in words.
+    kitchen from above, to scale on that sheet; walls_on_paper: on the booklet's own, in as many sheets as that takes.
+    missing: what could not be drawn, in words.
     """
 
     overview: tuple[Drawn, ...]
@@ -53,11 +54,12 @@ class Drawings:
     large: tuple[Drawn, ...]
     ladders: tuple[Drawn, ...]
     walls: tuple[Drawn, ...]
+    walls_on_paper: tuple[Drawn, ...]
     missing: tuple[str, ...]
 
     @property
     def every(self) -> tuple[Drawn, ...]:
-        """Each drawing once."""
+        """Each drawing once; of the walls, the larger sheets."""
         boxes = (item for drawn in self.enclosures.values() for item in drawn)
         return (*self.overview, *self.large, *self.ladders, *self.walls, *boxes)
 
@@ -90,6 +92,8 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
         single = {tag: begin(one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}") for tag in boxes}
         rungs = [pool.submit(_ladders, plan, LARGE[paper])] if wanted.enclosures else []
         walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
+        # What fits on neither is told once, by the larger one.
+        smaller = _walls(plan, paper)[0] if wanted.walls else ()
 
         def drawn() -> Drawings:
             return Drawings(
@@ -98,6 +102,7 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
                 large=tuple(item for future in large for item in future.result()),
                 ladders=tuple(item for future in rungs for item in future.result()),
                 walls=walls,
+                walls_on_paper=smaller,
                 missing=missing,
             )
 

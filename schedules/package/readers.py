@@ -16,6 +16,7 @@ class Reader:
     """One person. schedules: by name, in the order in which they are used.
 
     overview, enclosures, walls: drawings of the whole, of each enclosure, of each wall to scale are in the package.
+    findings_last: what is to be hung up or acted on comes before what experts decide.
     """
 
     name: str
@@ -24,6 +25,7 @@ class Reader:
     overview: bool
     enclosures: bool
     walls: bool
+    findings_last: bool = False
 
 
 _ELECTRICIAN = (
@@ -112,5 +114,7 @@ READERS: Mapping[str, Reader] = {
     "installer": Reader("installer", "Installer", _INSTALLER, overview=True, enclosures=False, walls=True),
     "inspector": Reader("inspector", "Inspector", _INSPECTOR, overview=True, enclosures=False, walls=True),
     "trainer": Reader("trainer", "Trainer", _every(), overview=True, enclosures=True, walls=True),
-    "owner": Reader("owner", "Owner", _OWNER, overview=False, enclosures=False, walls=False),
+    "owner": Reader(
+        "owner", "Owner", _OWNER, overview=False, enclosures=False, walls=False, findings_last=True
+    ),
 }

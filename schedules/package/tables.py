@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
+from schedules.rows.schedule import DASH
 from schedules.text import for_terminal
 from schedules.writers.document import Fill, Head, Mark, Row, Table
 
@@ -29,7 +30,8 @@ _BY_HAND: Mapping[str, Fill] = {
     "initials": Fill.WRITE,
 }
 _BY_HAND_IN: Mapping[str, Mapping[str, Fill]] = {
-    "as-built": {"pulled": Fill.WRITE, "date": Fill.WRITE, "note": Fill.WRITE}
+    "as-built": {"pulled": Fill.WRITE, "date": Fill.WRITE, "note": Fill.WRITE},
+    "directory": {"spaces": Fill.WRITE},
 }
 """Columns of a schedule that a hand fills in where nothing stands in them yet, by key."""
 
@@ -119,7 +121,9 @@ def table(
         if wanted is not None and not wanted(row):
             continue
         cells = tuple(
-            "" if (text := in_full.get(column.key, column.cell)(row)) == _TO_TICK else set_(one_line(text))
+            ""
+            if _is_blank(text := in_full.get(column.key, column.cell)(row), by_hand.get(column.key))
+            else set_(one_line(text))
             for column in columns
         )
         recorded = {} if done is None else done(row)
@@ -140,6 +144,11 @@ def table(
         rows=tuple(rows),
         left_out=told.format(left) if left else "",
     )
+
+
+def _is_blank(text: str, fill: Fill | None) -> bool:
+    """Whether a hand is to fill this in: a box to tick, or what is not known yet in a column to write in."""
+    return text == _TO_TICK or (text == DASH and fill is Fill.WRITE)
 
 
 def kept_together(text: str) -> str:

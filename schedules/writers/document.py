@@ -125,7 +125,8 @@ class Changes:
 class Document:
     """One package for one person. legend: signs and colour codes used in it. missing: what could not be drawn.
 
-    warning: what every page says first where it is nothing to build by.
+    warning: what every page says first where it is nothing to build by. findings_last: changes and findings stand after
+    the sections, for somebody who is to see another thing first.
     """
 
     stamp: Stamp
@@ -140,3 +141,4 @@ class Document:
     changes: Changes | None = None
     missing: tuple[str, ...] = ()
     warning: str = ""
+    findings_last: bool = False

@@ -97,6 +97,15 @@ def test_a_measurement_typed_ahead_arrives_whole(site: Path, terminal: Terminal)
     assert read_draft(site / "galley-gas.toml").job.site.ceiling == 110.5
 
 
+def test_a_line_cleared_and_typed_anew_in_one_burst_arrives_whole(site: Path, terminal: Terminal) -> None:
+    terminal.shows("Name of the job", "complete")
+    terminal.press("Right", "Right")
+    terminal.shows("Ceiling height")
+    terminal.press("Down", "Down", "Enter", "C-u", "9", "Space", "f", "y", "BSpace", "t", "Enter")
+    terminal.shows("Ceiling height: 9 ft", "altered")
+    assert read_draft(site / "galley-gas.toml").job.site.ceiling == 108
+
+
 def test_the_screen_follows_the_terminals_size(terminal: Terminal) -> None:
     terminal.shows("Name of the job", "complete")
     assert "What the last answer did" not in terminal.text

@@ -9,10 +9,11 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from wizard import keys
 from wizard.messages import Looked, Picked, Pressed, Typed
+from wizard.widgets.typed_field import TypedField
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -27,7 +28,7 @@ _MEASURED = ("length", "quantity", "percent", "count", "number", "points", "bend
 _BEGINS = frozenset("0123456789.-½¼¾")
 
 
-class AnswerInput(Input):
+class AnswerInput(TypedField):
     """The field that a person types in."""
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.TYPING)
@@ -216,7 +217,7 @@ class QuestionRow(Widget, can_focus=True):
         elif event.is_printable and event.character is not None:
             self.field.replace(event.character, *sorted(self.field.selection))
         else:
-            return False
+            return self.field.edit(event.key)
         return True
 
     def _may_type(self) -> bool:

@@ -12,6 +12,7 @@ import pytest
 from schedules.templates import job_template, sheet_template
 from tests.screen_text import compare_with_kept
 from tests.stage import NARROW, WIDE, Stage, staged
+from wizard.app import Wizard
 from wizard.steps import STEPS
 from wizard.widgets import commissioning_panel
 from wizard.widgets.step_panels import PANELS
@@ -85,6 +86,7 @@ WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
 def small_job(site: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The example that the program itself gives for a sheet and a job: small, and written to be read."""
     monkeypatch.setattr(commissioning_panel, "today", lambda: "2026-04-12")
+    monkeypatch.setattr(Wizard, "NOTIFICATION_TIMEOUT", 3600)
     (site / "sheet.toml").write_text(sheet_template(), encoding="utf-8")
     (site / "job.toml").write_text(job_template(), encoding="utf-8")
     return Path("job.toml")
@@ -99,6 +101,8 @@ async def walk(stage: Stage, chapter: str, size: str) -> list[str]:
             compare_with_kept(stage.app, KEPT / size / f"{name}.txt")
         except AssertionError as difference:
             differences.append(f"{name}\n{difference}")
+        # What one screen said in passing is no part of the next.
+        stage.app.clear_notifications()
     return differences
 
 

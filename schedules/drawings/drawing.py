@@ -14,7 +14,7 @@ from schedules.drawings.engine import WHEEL, Engine
 from schedules.drawings.finish import finished
 from schedules.drawings.paper import Fit, fit, may_fit
 from schedules.drawings.picture import Paper, Picture, legible
-from schedules.drawings.placement import Arrangement, arrange, improved
+from schedules.drawings.placement import Arrangement, arrange, eased, improved
 from schedules.drawings.proof import prove_or_raise
 from schedules.drawings.settling import settle
 from schedules.files.whole_file import write_whole
@@ -111,6 +111,10 @@ def _at_home(picture: Picture, engine: Engine, home: Arrangement) -> tuple[Arran
     if fits(kept[1], picture.paper):
         return kept
     if middle is None and may_fit(kept[1].width, kept[1].height, picture.paper):
+        for one in eased(picture, kept[0]):
+            layout = _composed(picture, one)
+            if fits(layout, picture.paper):
+                return one, layout
         near = [kept, *(lay_out(homeless, engine, narrower) for narrower in _folded(home))]
         better = (improved(picture, arrangement) for arrangement, _ in near)
         for arrangement, layout in chain(near, ((one, _composed(picture, one)) for one in better)):

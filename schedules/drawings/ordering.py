@@ -25,6 +25,10 @@ _GAP_ROWS = 2.0
 _COLUMN_ROWS = 21.0
 _PAGE_SHAPE = 1.4
 
+# The same as measured on finished drawings, with lanes, titles and legend (own reckoning, on the careful side).
+_WIDE_COLUMN_ROWS = 25.0
+_WIDE_PAGE_SHAPE = 1.85
+
 # Prices in crossings: of one row of climb, of passing a column, of a turn back into one's own column, of one row
 # more on the page, and of one row more than its paper has room for.
 _CLIMB = 0.12
@@ -74,6 +78,11 @@ class Room:
 def room_on(paper: Paper, most_columns: int = _ANY) -> Room:
     """The room on a paper."""
     return Room(_ROWS[paper], most_columns)
+
+
+def wide_room_on(paper: Paper) -> Room:
+    """The room on a paper across, with four columns at most, for places that many drawings have to be read in."""
+    return Room(_ROWS[paper], _ANY, _WIDE_COLUMN_ROWS, _WIDE_PAGE_SHAPE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +203,7 @@ def bettered(columns: Columns, rough: Priced, work: int) -> Columns:
     while moved:
         moved = False
         for b in [b for members in columns for b in members]:
-            for candidate in _moves(columns, b):
+            for candidate in moves(columns, b):
                 if not work:
                     return columns
                 work -= 1
@@ -207,11 +216,11 @@ def bettered(columns: Columns, rough: Priced, work: int) -> Columns:
 def inserted(columns: Columns, new: Iterable[int], rough: Priced) -> Columns:
     """The arrangement with further blocks, each where it does least harm; those that are there do not move."""
     for b in new:
-        columns = min(_moves(columns, b), key=lambda candidate: (rough.cost(candidate), candidate))
+        columns = min(moves(columns, b), key=lambda candidate: (rough.cost(candidate), candidate))
     return columns
 
 
-def _moves(columns: Columns, b: int) -> list[Columns]:
+def moves(columns: Columns, b: int) -> list[Columns]:
     """Every arrangement that has one block elsewhere, in a column of its own at the side too."""
     without = [tuple(other for other in members if other != b) for members in columns]
     found = [((b,), *without), (*without, (b,))]

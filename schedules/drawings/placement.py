@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.drawings.ordering import Room, bettered, inserted, model, room_on
+from schedules.drawings.ordering import Room, bettered, inserted, model, moves, room_on, wide_room_on
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine
@@ -19,6 +19,9 @@ _FARTHER = 2.2
 _HEADER_ROWS = 4
 
 _PASSES = 12
+
+# How many of the arrangements with one block elsewhere are laid out to see whether they can be read (own choice).
+_EASED = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +61,19 @@ def improved(picture: Picture, arrangement: Arrangement) -> Arrangement:
     rough = model(picture, room_on(picture.paper, len(columns)))
     columns = bettered(columns, rough, rough.work)
     return Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in columns))
+
+
+def eased(picture: Picture, arrangement: Arrangement) -> tuple[Arrangement, ...]:
+    """The few best of the arrangements that have a single block elsewhere."""
+    index = {block.key: b for b, block in enumerate(picture.blocks)}
+    columns = tuple(tuple(index[key] for key in keys) for keys in arrangement.columns)
+    rough = model(picture, wide_room_on(picture.paper))
+    moved = {other for members in columns for b in members for other in moves(columns, b)}
+    best = sorted(moved, key=lambda other: (rough.cost(other), other))[:_EASED]
+    return tuple(
+        Arrangement(tuple(tuple(picture.blocks[b].key for b in members) for members in other))
+        for other in best
+    )
 
 
 def _ties(picture: Picture) -> dict[tuple[int, int], int]:

@@ -7,17 +7,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from schedules.drawings.ordering import Columns, Model, Room, bettered, inserted, model, room_on
+from schedules.drawings.ordering import Columns, Model, bettered, inserted, model, wide_room_on
 from schedules.drawings.placement import Arrangement, arrange
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine
     from schedules.drawings.picture import Picture
 
-# Of a column with its lanes, and of the height of a page against its width, both measured on finished drawings: a
-# home has to be read in every combination, so it reckons with more than a single drawing must.
-_COLUMN_ROWS = 25.0
-_PAGE_SHAPE = 1.85
 _MOST_COLUMNS = 4
 
 _WORK = 1_200
@@ -65,5 +61,4 @@ def settle(pictures: tuple[Picture, ...], engine: Engine) -> Arrangement:
 
 def _modelled(picture: Picture, keys: list[str]) -> tuple[Model, tuple[int | None, ...]]:
     index = {block.key: b for b, block in enumerate(picture.blocks)}
-    room = Room(room_on(picture.paper).rows, len(keys), _COLUMN_ROWS, _PAGE_SHAPE)
-    return model(picture, room), tuple(index.get(key) for key in keys)
+    return model(picture, wide_room_on(picture.paper)), tuple(index.get(key) for key in keys)

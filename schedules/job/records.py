@@ -145,8 +145,8 @@ class RacewayBend(Record):
 class Raceway(Record):
     """Conduit or tubing that the site gives to one or several cables. Without a trade size it is computed.
 
-    path: the corners of its course, so that every cable in it goes that way. bend: every bend from end to end, in order;
-    without any those of its course. nipple: its length where it only joins two boxes [in].
+    path: the corners of its course, so that every cable in it goes that way. bend: every bend from end to end, in
+    order; without any those of its course. nipple: its length where it only joins two boxes [in].
     """
 
     tag: Tag

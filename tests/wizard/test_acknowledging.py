@@ -88,7 +88,9 @@ async def test_it_lapses_when_the_finding_says_something_else(site: Path) -> Non
         await fill_in(stage, "RA", "Seen.")
         await stage.shows("acknowledged by RA")
     text = path.read_text(encoding="utf-8")
-    path.write_text(text.replace(f'"check: {finding.says}', '"check: it said something else'), encoding="utf-8")
+    path.write_text(
+        text.replace(f'"check: {finding.says}', '"check: it said something else'), encoding="utf-8"
+    )
     async with staged(path, WIDE) as stage:
         await go_to_first(stage, Severity.CHECK)
         await stage.shows("RA: does not count", "when this finding said check:")

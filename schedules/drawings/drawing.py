@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from schedules.drawings.layout import Layout
+    from schedules.drawings.layout import Box, Layout
 
 # Whether a picture can be read on its paper is asked before it is drawn; the answer's layout is then at hand.
 _LAYOUTS_KEPT = 32
@@ -31,13 +31,17 @@ _LAYOUTS_KEPT = 32
 
 @dataclass(frozen=True, slots=True)
 class Rendered:
-    """A finished drawing. width_pt, height_pt: its full size [pt]. dot: its source, for any Graphviz."""
+    """A finished drawing. width_pt, height_pt: its full size [pt]. dot: its source, for any Graphviz.
+
+    links: its boxes that lead somewhere.
+    """
 
     svg: str
     dot: str
     width_pt: int
     height_pt: int
     engine: Engine
+    links: tuple[Box, ...]
 
     def png(self, dpi: int = 150) -> bytes:
         """The drawing as a PNG image of so many dots per inch."""
@@ -70,7 +74,7 @@ def draw(
     dot = dot_text(layout)
     svg = finished(engine.render(dot, "as given", "svg").decode(), shown, prefix)
     prove_or_raise(shown, svg, prefix)
-    return Drawing(svg, dot, layout.width, layout.height, engine, shown, arrangement)
+    return Drawing(svg, dot, layout.width, layout.height, engine, layout.links, shown, arrangement)
 
 
 @lru_cache(maxsize=_LAYOUTS_KEPT)

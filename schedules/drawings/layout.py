@@ -79,3 +79,8 @@ class Layout:
     boxes: tuple[Box, ...]
     words: tuple[Words, ...]
     strokes: tuple[Stroke, ...]
+
+    @property
+    def links(self) -> tuple[Box, ...]:
+        """Boxes that lead somewhere."""
+        return tuple(box for box in self.boxes if box.href)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from schedules.drawings.metrics import width_pt
 from schedules.drawings.paper import READABLE_PT
 from schedules.package.legible import breakable, legible
+from schedules.package.links import with_rows_to_lead_to
 from schedules.package.paper import SHEETS, lay_out
 from schedules.package.widths import BODY_PT, INSET_PT
 
@@ -44,7 +45,7 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
     """What the typesetter needs to print a document on a paper, as plain values."""
     sheet = SHEETS[paper]
     stamp = document.stamp
-    runs = _merged(_runs(document.sections, sheet))
+    runs = _merged(_runs(with_rows_to_lead_to(document.sections), sheet))
     return {
         "paper": sheet.name,
         "cover": cover,
@@ -195,12 +196,24 @@ def _sides(sheet: Sheet, *, across: bool) -> tuple[float, float]:
 
 
 def _figure(figure: Figure, scale: float) -> dict[str, Any]:
+    width = figure.width_pt if figure.to_scale else round(figure.width_pt * scale - 0.01, 2)
+    shown = width / figure.width_pt
     return {
         "is": "figure",
         "svg": figure.svg,
         "alt": legible(figure.alt),
         "whole": figure.to_scale,
-        "width": figure.width_pt if figure.to_scale else round(figure.width_pt * scale - 0.01, 2),
+        "width": width,
+        "links": [
+            {
+                "anchor": link.anchor,
+                "left": round(link.left * shown, 2),
+                "top": round(link.top * shown, 2),
+                "width": round(link.width * shown, 2),
+                "height": round(link.height * shown, 2),
+            }
+            for link in figure.links
+        ],
     }
 
 
@@ -240,6 +253,8 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
                     "rows": [
                         {
                             "mark": str(row.mark),
+                            # Where a drawing leads to is one place, though each part repeats the first column.
+                            "anchor": row.anchor if part is layout.parts[0] else "",
                             "cells": [breakable(row.cells[place]) for place in part.places],
                         }
                         for row in rows

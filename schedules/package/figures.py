@@ -19,7 +19,7 @@ from schedules.drawings.picture import Paper
 from schedules.drawings.split import by_cables
 from schedules.drawings.style import SMALLEST_PT
 from schedules.drawings.views import one_enclosure, overview, point_to_point
-from schedules.writers.document import Figure
+from schedules.writers.document import Figure, Link
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -150,6 +150,10 @@ def _shown(drawing: Rendered, name: str, title: str, alt: str) -> Drawn:
         width_pt=drawing.width_pt,
         height_pt=drawing.height_pt,
         smallest_full_pt=SMALLEST_PT,
+        links=tuple(
+            Link(box.href.removeprefix("#"), box.left, box.top, box.right - box.left, box.bottom - box.top)
+            for box in drawing.links
+        ),
     )
     files = {f"{name}.svg": drawing.svg.encode(), f"{name}.dot": drawing.dot.encode()}
     return Drawn(figure, files)

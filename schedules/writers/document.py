@@ -55,6 +55,17 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
+class Link:
+    """A part of a drawing that leads to the row of this anchor: its place on the drawing at full size [pt]."""
+
+    anchor: str
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
 class Figure:
     """One proved drawing. alt: what it shows, in words.
 
@@ -70,6 +81,7 @@ class Figure:
     height_pt: float
     smallest_full_pt: float
     to_scale: bool = False
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import io
 import re
 from collections import Counter
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 import pytest
 from pypdf import PdfReader
 
 from schedules.drawings.picture import Paper
+from schedules.drawings.split import by_cables
 from schedules.drawings.views import one_enclosure
 from schedules.findings import Edit
 from schedules.job.draft import read_draft
@@ -27,7 +29,10 @@ from schedules.writers.document import Fill
 from tests.packages import JOBS, package_of, pages_of, plan_of, tables_on, the_one
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
+
+    from pdfplumber.page import Page
 
     from schedules.plan import Plan
 
@@ -107,6 +112,88 @@ def test_every_drawing_of_an_enclosure_names_each_of_its_ends_exactly_once(
                     rf"(?<![\w:.]){re.escape(line.key)} [^.]{{0,12}}?{re.escape(label)}(?![\w:])", words
                 )
                 assert len(beside) == 1, (tag, line.key, label)
+
+
+def links_on(booklet: PdfReader, number: int) -> Iterator[tuple[tuple[float, ...], int, tuple[float, float]]]:
+    """Of each link of a page: its left, top, right and bottom [pt], the page it leads to, where on it [pt]."""
+    numbers = {page.indirect_reference: place for place, page in enumerate(booklet.pages)}
+    page = booklet.pages[number]
+    height = float(page.mediabox.height)
+    for item in page.get("/Annots", []):
+        annotation = item.get_object()
+        assert annotation["/Subtype"] == "/Link"
+        assert annotation["/Contents"]
+        left, bottom, right, top = map(float, annotation["/Rect"])
+        target, kind, across, up, _ = annotation["/Dest"].get_object()
+        assert kind == "/XYZ"
+        goal = numbers[target]
+        down = float(booklet.pages[goal].mediabox.height) - float(up)
+        yield (left, height - top, right, height - bottom), goal, (float(across), down)
+
+
+@cache
+def words_on(page: Page) -> tuple[dict[str, Any], ...]:
+    return tuple(page.extract_words())
+
+
+def written_in(page: Page, area: tuple[float, ...]) -> str:
+    left, top, right, bottom = area
+    return "".join(
+        character["text"]
+        for character in page.chars
+        if left < character["x0"] < right and top < character["top"] < bottom
+    )
+
+
+def row_begins(page: Page, place: tuple[float, float]) -> str:
+    """The first two words of the first row that begins at or under a place [pt], level with its left."""
+    across, down = place
+    words = words_on(page)
+    first = min(
+        (word for word in words if abs(word["x0"] - across) < 2 and word["top"] > down),
+        key=lambda word: float(word["top"]),
+    )
+    level = [word for word in words if abs(word["top"] - first["top"]) < 2 and word["x0"] >= first["x0"]]
+    return " ".join(word["text"] for word in sorted(level, key=lambda word: float(word["x0"]))[:2])
+
+
+def test_every_terminal_drawn_in_an_enclosure_s_part_leads_to_its_row(
+    case: tuple[Plan, Paper, bytes],
+) -> None:
+    plan, paper, pdf = case
+    booklet = PdfReader(io.BytesIO(pdf))
+    starts = bookmarks(booklet)
+    order = sorted(starts.values())
+    pages = pages_of(pdf)
+    rows = {
+        f"{row.enclosure} {row.terminal}"
+        for name in ("terminations", "empty")
+        for row in SCHEDULES[name](plan).rows
+    }
+    for tag in used_enclosures(plan):
+        drawn = Counter(
+            f"{block.tag} {terminal.key}"
+            for picture in by_cables(one_enclosure(plan, tag, paper))
+            for block in picture.blocks
+            for terminal in block.terminals
+        )
+        assert drawn.keys() <= rows
+        name = next(item.name for item in plan.derived.selection.enclosures if item.tag == tag)
+        first = starts[f"{tag} {name}"]
+        last = next(page for page in order if page > first)
+        led: Counter[str] = Counter()
+        for number in range(first, last):
+            for area, goal, place in links_on(booklet, number):
+                row = row_begins(pages[goal], place)
+                led[row] += 1
+                assert written_in(pages[number], area) == row.partition(":")[2]
+        assert led == drawn
+
+
+def test_no_drawing_leads_to_a_row_that_is_not_printed_with_it() -> None:
+    contents = package_of("galley-gas", Paper.A4)
+    large = next(data for name, data in contents.items() if "-large-" in name and name.endswith(".pdf"))
+    assert not any("/Annots" in page for page in PdfReader(io.BytesIO(large)).pages)
 
 
 def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:

@@ -44,7 +44,8 @@ def draw_ladder(ladder: Ladder, *, engine: Engine = WHEEL, prefix: str = "") -> 
         own = prefix if len(pages) == 1 else f"{prefix}{place}-"
         dot = dot_text(layout)
         svg = dressed(engine.render(dot, "as given", "svg").decode(), told(page), own)
-        drawn.append((LadderDrawing(svg, dot, layout.width, layout.height, engine, page), own))
+        drawing = LadderDrawing(svg, dot, layout.width, layout.height, engine, layout.links, page)
+        drawn.append((drawing, own))
     failures = prove_ladder(shown, tuple((item.ladder, item.svg, own) for item, own in drawn))
     if failures:
         raise DrawingError(failures)

@@ -20,7 +20,7 @@ from schedules.package import tables
 from schedules.package.figures import used_enclosures
 from schedules.package.packing import Order, pack
 from schedules.package.parts import Part
-from schedules.package.readers import reader
+from schedules.package.readers import ON_SCREEN_ONLY, reader
 from schedules.package.record import NAME, read_record
 from schedules.plan import plan_job
 from schedules.planned import plan_file, read_sheet_of
@@ -334,6 +334,24 @@ def test_tables_repeat_their_heads_and_no_row_is_split(case: tuple[Plan, Paper, 
     assert len(pages) > 2
     rows = [row for table in pages for row in table[1:] if len(row) == len(heads)]
     assert len(rows) == len(SCHEDULES["readings"](plan).rows)
+
+
+def test_a_table_begins_with_several_rows_on_its_title_s_page(case: tuple[Plan, Paper, bytes]) -> None:
+    plan, _, pdf = case
+    booklet = PdfReader(io.BytesIO(pdf))
+    marks = bookmarks(booklet)
+    compared = 0
+    for name, make in SCHEDULES.items():
+        printed = tables.table(make(plan), paper=True)
+        # Terminations have a title for each enclosure.
+        if not printed.rows or name in ("terminations", *ON_SCREEN_ONLY):
+            continue
+        words = booklet.pages[marks[printed.title]].extract_text()
+        said = re.sub(r"[\s\u200b]", "", words)
+        for row in [row for row in printed.rows if row.group == printed.rows[0].group][:3]:
+            assert re.sub(r"\s", "", row.cells[0]) in said, printed.title
+            compared += 1
+    assert compared > 40
 
 
 def test_nothing_is_smaller_than_can_be_read(case: tuple[Plan, Paper, bytes]) -> None:

@@ -9,7 +9,7 @@ from tests.stage import NARROW, Stage, sample_job, staged
 from wizard.app import Wizard
 from wizard.messages import PlanFailed
 from wizard.planning import plan_and_cure
-from wizard.screens import steps
+from wizard.screens import job_screen
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -32,7 +32,7 @@ async def test_before_the_first_plan_a_step_says_that_it_plans(
         may_plan.wait()
         yield from plan_and_cure(snapshot, stopped)
 
-    monkeypatch.setattr(steps, "plan_and_cure", planned_late)
+    monkeypatch.setattr(job_screen, "plan_and_cure", planned_late)
     app = Wizard(path)
     async with app.run_test(size=NARROW) as pilot:
         stage = Stage(app, pilot)
@@ -52,7 +52,7 @@ async def test_a_job_that_can_not_be_planned_does_not_say_that_it_plans(
     def failing(snapshot: Snapshot, _: Callable[[], bool]) -> Iterator[Planned | PlanFailed]:
         yield PlanFailed(snapshot.version, "no way")
 
-    monkeypatch.setattr(steps, "plan_and_cure", failing)
+    monkeypatch.setattr(job_screen, "plan_and_cure", failing)
     async with staged(sample_job("galley-gas", site)) as stage:
         await stage.shows("No plan", "could not be planned")
         assert "Planning…" not in stage.text

@@ -16,7 +16,6 @@ from wizard.screens.sheet import SheetScreen
 if TYPE_CHECKING:
     from pathlib import Path
 
-SIZES = pytest.mark.parametrize("size", [NARROW, WIDE], ids=["narrow", "wide"])
 HOSTILE = "[/red][@click=app.quit]x[/]"
 
 
@@ -41,9 +40,8 @@ async def into(stage: Stage, *labels: str) -> None:
         await stage.press("enter")
 
 
-@SIZES
-async def test_a_sheet_is_begun_from_the_first_screen(site: Path, size: tuple[int, int]) -> None:
-    async with staged(size=size) as stage:
+async def test_a_sheet_is_begun_from_the_first_screen(site: Path) -> None:
+    async with staged(size=NARROW) as stage:
         await stage.press("w")
         await stage.shows("Write an equipment sheet", "A new sheet")
         await stage.press("enter")
@@ -57,11 +55,8 @@ async def test_a_sheet_is_begun_from_the_first_screen(site: Path, size: tuple[in
         assert draft.at(("sheet", "name")) == "Hood of the attic"
 
 
-@SIZES
-async def test_a_value_is_written_refused_in_words_and_taken_back(
-    generic: Path, size: tuple[int, int]
-) -> None:
-    async with staged_sheet(generic, size) as stage:
+async def test_a_value_is_written_refused_in_words_and_taken_back(generic: Path) -> None:
+    async with staged_sheet(generic, NARROW) as stage:
         await into(stage, "Cables", "3  Gas valve cable")
         await stage.go("Length")
         await stage.answer("12")
@@ -79,11 +74,8 @@ async def test_a_value_is_written_refused_in_words_and_taken_back(
         assert read_sheet_draft(generic).at(("cable", 2, "length")) == "12 ft"
 
 
-@SIZES
-async def test_an_entry_is_added_and_the_check_leads_to_what_it_lacks(
-    generic: Path, size: tuple[int, int]
-) -> None:
-    async with staged_sheet(generic, size) as stage:
+async def test_an_entry_is_added_and_the_check_leads_to_what_it_lacks(generic: Path) -> None:
+    async with staged_sheet(generic, WIDE) as stage:
         await into(stage, "Openings", "Add one: opening")
         await stage.shows("3 to mend", "Tag", "missing")
         await stage.press("escape", "escape")
@@ -163,9 +155,8 @@ async def test_a_name_that_nothing_declares_stands_beside_its_field(generic: Pat
         assert sheet_screen(stage).place == ("cable", 3, "from")
 
 
-@SIZES
-async def test_what_the_sheet_makes_is_shown_whole(generic: Path, size: tuple[int, int]) -> None:
-    async with staged_sheet(generic, size) as stage:
+async def test_what_the_sheet_makes_is_shown_whole(generic: Path) -> None:
+    async with staged_sheet(generic, NARROW) as stage:
         await stage.shows("it makes")
         await stage.press("p")
         assert isinstance(stage.screen, MakingScreen)

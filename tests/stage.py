@@ -95,6 +95,13 @@ class Stage:
         await self.until(at_rest, "all workers done")
         await self.pilot.pause()
 
+    async def still(self) -> None:
+        """Wait until the screen no longer changes: scroll bars are drawn after what they scroll."""
+        before = ""
+        while before != (now := self.text):
+            before = now
+            await self.settled()
+
     async def press(self, *keys: str) -> None:
         """Press keys, each after the one before has had its effect."""
         for key in keys:

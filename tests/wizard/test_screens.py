@@ -97,6 +97,7 @@ async def walk(stage: Stage, chapter: str, size: str) -> list[str]:
     differences = []
     for name, keys in WALKS[chapter]:
         await stage.press(*keys)
+        await stage.still()
         try:
             compare_with_kept(stage.app, KEPT / size / f"{name}.txt")
         except AssertionError as difference:

@@ -35,30 +35,17 @@ def depressurisation(net_exhaust_cfm: float, cfm50: float, *, exponent: float | 
     test gave it; without it the usual one, with the common ones as a range. Wind, other fans and stack effect come on
     top. Raises ValueError for a leakage that is not above zero, a negative exhaust, or an exponent outside 0.5 to 1.
     """
-    usual = practice("house_exponent")
     tried = _tried(net_exhaust_cfm, cfm50, exponent)
-    pressures = [_TEST_PA * math.pow(net_exhaust_cfm / cfm50, 1 / each) for each in tried]
-    middle, low, high = pressures[0], min(pressures), max(pressures)
-    spread = "" if exponent is not None else f" ({low:.1f} to {high:.1f} Pa)"
-    return HousePressure(
-        middle,
-        low,
-        high,
-        high > _TEST_PA,
-        Working(
-            name="house below outdoors while the hood runs",
-            formula="50 Pa · (net exhaust / leakage at 50 Pa)^(1/exponent)",
-            inputs=(
-                Input("net exhaust", f"{net_exhaust_cfm:.4g} cfm"),
-                Input("leakage at 50 Pa", f"{cfm50:g} cfm", "blower door"),
-                Input(
-                    "exponent", f"{tried[0]:g}", "blower door" if exponent is not None else str(usual.source)
-                ),
-            ),
-            result=f"{middle:.1f} Pa{spread}",
-            source=_LEAKAGE,
-            note="wind, other fans and stack effect come on top",
+    return _reckoned(
+        [_TEST_PA * math.pow(net_exhaust_cfm / cfm50, 1 / each) for each in tried],
+        name="house below outdoors while the hood runs",
+        formula="50 Pa · (net exhaust / leakage at 50 Pa)^(1/exponent)",
+        inputs=(
+            Input("net exhaust", f"{net_exhaust_cfm:.4g} cfm"),
+            Input("leakage at 50 Pa", f"{cfm50:g} cfm", "blower door"),
+            _exponent_input(tried[0], given=exponent is not None),
         ),
+        note="wind, other fans and stack effect come on top",
     )
 
 
@@ -82,33 +69,36 @@ def through_opening(
     """
     if opening_sq_in <= 0:
         raise ValueError(f"an opening is above 0, not {opening_sq_in:g} sq in")
-    usual = practice("house_exponent")
     tried = _tried(exhaust_cfm, cfm50, exponent)
     at_test = opening_airflow(opening_sq_in, _TEST_PA)
-    pressures = [_shared_pa(exhaust_cfm, cfm50, at_test, each) for each in tried]
-    middle, low, high = pressures[0], min(pressures), max(pressures)
-    spread = "" if exponent is not None else f" ({low:.1f} to {high:.1f} Pa)"
-    return HousePressure(
-        middle,
-        low,
-        high,
-        high > _TEST_PA,
-        Working(
-            name="house below outdoors while the hood runs, its passive opening free",
-            formula="the pressure at which leaks and opening together pass the exhaust",
-            inputs=(
-                Input("exhaust", f"{exhaust_cfm:.4g} cfm"),
-                Input("leakage at 50 Pa", f"{cfm50:g} cfm", "blower door"),
-                Input("opening, free", f"{opening_sq_in:g} sq in", "job"),
-                Input(
-                    "exponent", f"{tried[0]:g}", "blower door" if exponent is not None else str(usual.source)
-                ),
-            ),
-            result=f"{middle:.1f} Pa{spread}",
-            source=_LEAKAGE,
-            note="a sharp-edged opening; a duct to it, wind, other fans and stack effect come on top",
+    return _reckoned(
+        [_shared_pa(exhaust_cfm, cfm50, at_test, each) for each in tried],
+        name="house below outdoors while the hood runs, its passive opening free",
+        formula="the pressure at which leaks and opening together pass the exhaust",
+        inputs=(
+            Input("exhaust", f"{exhaust_cfm:.4g} cfm"),
+            Input("leakage at 50 Pa", f"{cfm50:g} cfm", "blower door"),
+            Input("opening, free", f"{opening_sq_in:g} sq in", "job"),
+            _exponent_input(tried[0], given=exponent is not None),
         ),
+        note="a sharp-edged opening; a duct to it, wind, other fans and stack effect come on top",
     )
+
+
+def _reckoned(
+    pressures: list[float], *, name: str, formula: str, inputs: tuple[Input, ...], note: str
+) -> HousePressure:
+    """The pressure at the first exponent tried, and the range over all of them [Pa]."""
+    middle, low, high = pressures[0], min(pressures), max(pressures)
+    spread = f" ({low:.1f} to {high:.1f} Pa)" if len(pressures) > 1 else ""
+    result = f"{middle:.1f} Pa{spread}"
+    working = Working(name=name, formula=formula, inputs=inputs, result=result, source=_LEAKAGE, note=note)
+    return HousePressure(middle, low, high, high > _TEST_PA, working)
+
+
+def _exponent_input(exponent: float, *, given: bool) -> Input:
+    source = "blower door" if given else str(practice("house_exponent").source)
+    return Input("exponent", f"{exponent:g}", source)
 
 
 def _tried(exhaust_cfm: float, cfm50: float, exponent: float | None) -> tuple[float, ...]:

@@ -64,6 +64,20 @@ def hood(devices: list[dict[str, Any]], wires: str, **more: Any) -> Derived:
     return small(devices, wires, **(settings | more))
 
 
+HOLDING = """
+    Q1:L A1:L
+    Q1:N A1:N
+    Q1:PE A1:PE
+    A1:F C1:A1
+    Q1:N C1:A2
+    Q2:L C1:1
+    C1:2 R1:L
+    Q2:N R1:N
+    Q2:PE R1:PE
+"""
+"""A loop that holds a contactor, which feeds the heater."""
+
+
 def held_in() -> Derived:
     """A normally closed loop holds a contactor that feeds the range."""
     contactor = device(
@@ -74,18 +88,9 @@ def held_in() -> Derived:
         box="C",
     )
     release = unit(contact("loop", "L", "F", "NC", operates={"all": ("fire-released",)}), terminals="F")
-    wires = """
-        Q1:L A1:L
-        Q1:N A1:N
-        Q1:PE A1:PE
-        A1:F C1:A1
-        Q1:N C1:A2
-        Q2:L C1:1
-        C1:2 R1:L
-        Q2:N R1:N
-        Q2:PE R1:PE
-    """
-    return hood([release, contactor, heater()], wires, circuits=(circuit("Q1"), circuit("Q2", rating="20 A")))
+    return hood(
+        [release, contactor, heater()], HOLDING, circuits=(circuit("Q1"), circuit("Q2", rating="20 A"))
+    )
 
 
 def energised_to_trip() -> Derived:
@@ -149,20 +154,9 @@ def test_heat_at_part_voltage_in_a_fire_is_heat_in_a_fire() -> None:
         box="C",
     )
     release = unit(contact("loop", "L", "F", "NC", operates={"all": ("fire-released",)}), terminals="F")
-    wires = """
-        Q1:L A1:L
-        Q1:N A1:N
-        Q1:PE A1:PE
-        A1:F C1:A1
-        Q1:N C1:A2
-        Q2:L C1:1
-        C1:2 R1:L
-        Q2:N R1:N
-        Q2:PE R1:PE
-    """
     derived = hood(
         [release, contactor, heater()],
-        wires,
+        HOLDING,
         circuits=(circuit("Q1"), circuit("Q2", rating="20 A")),
         effects=EFFECTS | {"glow": "light"},
     )

@@ -29,7 +29,10 @@ WIDE = 110
 
 
 class BrowseScreen(Screen[None]):
-    """A list and a view. Each kind says what stands in the list and what is shown of the thing under the cursor."""
+    """A list and a view. Each kind says what stands in the list and what is shown of the thing under the cursor.
+
+    It is abstract in what it raises: the framework's metaclass leaves no room for the language's own way.
+    """
 
     CSS_PATH = "browse.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.BROWSE)

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 class StepPanel(Vertical):
-    """The panel of one step.
+    """The panel of one step. Abstract in what it raises: the framework's metaclass leaves no room for another way.
 
     WHOLE_WIDTH: a narrow screen gives it the room of the list of steps too. ALONE: a wide one gives it the room of
     what the last answer did.

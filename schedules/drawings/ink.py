@@ -2,7 +2,8 @@
 
 Both ends of a line say its number and colour code in letters; grounding conductors are dashed, light colours are
 hollow, re-marked and two-coloured ones bear a dashed stripe, thicker conductors are thicker lines. What is left to
-colour alone, telling apart plain lines on their way, the lanes and the words at both ends do without it.
+colour alone, telling apart plain lines on their way, the lanes and the words at both ends do without it. A line with a
+pen is drawn by what it is at the moment, in black, by width, dashes and hollowness.
 """
 
 from __future__ import annotations
@@ -10,6 +11,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from schedules.drawings.picture import Pen
 
 if TYPE_CHECKING:
     from schedules.drawings.picture import Line
@@ -58,6 +61,16 @@ class Coat:
     dashed: bool = False
 
 
+# What a line is at the moment, in black alone: thick is live, thin is not, hollow no longer is.
+_PENS = {
+    Pen.LIVE: (Coat(INK, 2.4),),
+    Pen.NOW_LIVE: (Coat(INK, 3.0), Coat(PAPER, 1.2, dashed=True)),
+    Pen.CARRIES: (Coat(INK, 0.9),),
+    Pen.DEAD: (Coat(INK, 0.6, dashed=True),),
+    Pen.NOW_DEAD: (Coat(INK, 2.4), Coat(PAPER, 1.2)),
+    Pen.OPEN: (Coat(INK, 3.0, dashed=True),),
+}
+
 # A connector's outline.
 OUTLINE = Coat(INK, 0.8)
 
@@ -69,6 +82,8 @@ def coats(line: Line) -> tuple[Coat, ...]:
 
 
 def _body(line: Line) -> tuple[Coat, ...]:
+    if line.pen is not None:
+        return _PENS[line.pen]
     if not line.colour:
         return (Coat(INK, _CABLE_WIDTH),)
     width = conductor_width(line.size)

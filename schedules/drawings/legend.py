@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.drawings import ink
 from schedules.drawings.marks import MARKS, WORDS
+from schedules.drawings.picture import Pen
 from schedules.drawings.rows import colour_words
 from schedules.tables import load
 
@@ -35,7 +36,21 @@ def entries(picture: Picture) -> tuple[Entry, ...]:
     """The legend's entries in the order in which they are drawn; none where the picture wants no legend."""
     if not picture.legend:
         return ()
-    return (*line_entries(picture.lines), *_mark_entries(picture), *_note_entries(picture))
+    return (
+        *_pen_entries(picture.lines),
+        *line_entries(line for line in picture.lines if line.pen is None),
+        *_mark_entries(picture),
+        *_note_entries(picture),
+    )
+
+
+def _pen_entries(lines: Iterable[Line]) -> tuple[Entry, ...]:
+    """One sample for each pen in use, in the pens' own order."""
+    first: dict[Pen, Line] = {}
+    for line in lines:
+        if line.pen is not None:
+            first.setdefault(line.pen, line)
+    return tuple(Entry(pen.value, ink.coats(first[pen])) for pen in Pen if pen in first)
 
 
 def line_entries(lines: Iterable[Line]) -> tuple[Entry, ...]:

@@ -68,13 +68,24 @@ class End:
     terminal: str | None
 
 
+class Pen(StrEnum):
+    """How a line is drawn that shows what it is at the moment, not its colour. Its value stands in the legend."""
+
+    LIVE = "live: voltage to ground, or to its supply's return"
+    NOW_LIVE = "live now, was not before"
+    CARRIES = "not live, carries current"
+    DEAD = "dead"
+    NOW_DEAD = "no longer live, was before"
+    OPEN = "open: no longer joins its ends"
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One conductor, or one cable in an overview.
 
     key: its number as printed. colour, remarked: IEC 60757 codes as bought and as re-marked, empty: none.
     size: e.g. `14 AWG`; stands in the colour's place where a line has no colour. cable: tag of its cable.
-    note: printed last at both ends.
+    note: printed last at both ends. pen: draws it by what it is at the moment; None: by its colour.
     """
 
     key: str
@@ -86,6 +97,7 @@ class Line:
     cable: str = ""
     note: str = ""
     href: str = ""
+    pen: Pen | None = None
 
 
 class Paper(StrEnum):

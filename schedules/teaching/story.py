@@ -7,19 +7,22 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.hazards import Watch
-from schedules.behaviour.states import at_rest, cases_of, cast_of, level_of
+from schedules.behaviour.states import at_rest, cases_of, cast_of, level_of, solve_cases
 from schedules.behaviour.what_if import broken_wire, joined_points, swapped_ends
+from schedules.behaviour.wire_states import wire_states
 from schedules.connections.points import Point
 from schedules.network.settling import settle
 from schedules.network.switching import Change
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from schedules.behaviour.fault_list import Fault
     from schedules.behaviour.states import Case, Level
+    from schedules.behaviour.wire_states import WireState
     from schedules.derived import Derived
     from schedules.network.settling import Situation
+    from schedules.network.switching import Network
 
 
 class EventKind(StrEnum):
@@ -56,7 +59,8 @@ class Scene:
     """What is seen after an event. says: the event; state, wrong: what is put up and what is wrong by now.
 
     levels: of each effect, by its name. turned: those that this event changed; tripped: breakers and supplies that
-    it brought down; hazards: what must not be live and is.
+    it brought down; hazards: what must not be live and is. change: what is wrong, in the network's terms; situation:
+    the network solved with it.
     """
 
     says: str
@@ -67,6 +71,26 @@ class Scene:
     tripped: tuple[str, ...]
     hazards: tuple[str, ...]
     settled: bool
+    change: Change
+    situation: Situation
+
+    @property
+    def wires(self) -> Mapping[str, WireState]:
+        """Every conductor: live, carrying current, dead or open."""
+        return wire_states(self.situation, self.change)
+
+
+@dataclass(frozen=True, slots=True)
+class StateRow:
+    """One state with what is wrong by now. levels: of each effect, by its name; unlike: those that a sound one hasn't.
+
+    put_up: it is the state of the scene.
+    """
+
+    state: str
+    levels: Mapping[str, Level]
+    unlike: frozenset[str]
+    put_up: bool
 
 
 class Stage:
@@ -74,6 +98,7 @@ class Stage:
 
     def __init__(self, derived: Derived) -> None:
         self._derived = derived
+        self._networks = {_NOTHING: derived.network}
         self.cases = {case.id.lstrip("+"): case for case in cases_of(derived)}
         self._rest = at_rest(self.cases.values(), cast_of(derived))
         self._watch = Watch(derived.network.netlist)
@@ -114,6 +139,25 @@ class Stage:
         """Every scene: at rest to begin with, then one after each event."""
         return tuple(self._scenes(events))
 
+    def states(self, scene: Scene) -> tuple[StateRow, ...]:
+        """Every state of the sheet, and the one put up, as each would be with what is wrong in a scene."""
+        sound, seen = self._levels_in_states(_NOTHING), self._levels_in_states(scene.change)
+        return tuple(
+            StateRow(
+                case.name,
+                seen[case.id],
+                frozenset(name for name, level in seen[case.id].items() if level is not sound[case.id][name]),
+                case.name == scene.state,
+            )
+            for case in self.cases.values()
+            if case.of_sheet or case.name == scene.state
+        )
+
+    def _levels_in_states(self, change: Change) -> dict[str, dict[str, Level]]:
+        """The effects' levels in each state, by its id; each state in its own order, as it is solved."""
+        solved = solve_cases(self._derived, self._network(change), self.cases.values())
+        return {item.case.id: self._levels(item.situation) for item in solved}
+
     def _scenes(self, events: Sequence[Event]) -> Iterator[Scene]:
         case = self._rest
         faults: tuple[Fault, ...] = ()
@@ -127,7 +171,7 @@ class Stage:
                 faults = ()
             elif event.fault is not None:
                 faults = (*faults, event.fault)
-            situation = self._settled(case, faults, situation)
+            situation = self._settled(case, _together(faults), situation)
             scene = self._scene(event.says, case, faults, situation, scene)
             yield scene
 
@@ -137,22 +181,19 @@ class Stage:
         cases = {case.id: case for case in self.cases.values()}
         while (before := cases.get(way[-1].after or "")) is not None:
             way.append(before)
-        situation = self._settled(way[-1], (), None)
+        situation = self._settled(way[-1], _NOTHING, None)
         for case in reversed(way[:-1]):
-            situation = self._settled(case, (), situation)
+            situation = self._settled(case, _NOTHING, situation)
         return situation
 
-    def _settled(self, case: Case, faults: tuple[Fault, ...], before: Situation | None) -> Situation:
-        network = self._derived.network
-        if faults:
-            network = network.changed(
-                Change(
-                    opened=tuple(item for fault in faults for item in fault.change.opened),
-                    moved=tuple(item for fault in faults for item in fault.change.moved),
-                    touching=tuple(item for fault in faults for item in fault.change.touching),
-                )
-            )
-        return settle(network, case.outside, before, case.reset)
+    def _settled(self, case: Case, change: Change, before: Situation | None) -> Situation:
+        return settle(self._network(change), case.outside, before, case.reset)
+
+    def _network(self, change: Change) -> Network:
+        """The network with what is wrong in it; the same one each time, with what it has solved."""
+        if change not in self._networks:
+            self._networks[change] = self._derived.network.changed(change)
+        return self._networks[change]
 
     def _scene(
         self, says: str, case: Case, faults: tuple[Fault, ...], situation: Situation, before: Scene | None
@@ -173,6 +214,8 @@ class Stage:
             tripped=tuple(sorted(name.removesuffix("-off").upper() for name in names)),
             hazards=tuple(hazards),
             settled=situation.settled,
+            change=_together(faults),
+            situation=situation,
         )
 
     def _levels(self, situation: Situation) -> dict[str, Level]:
@@ -182,6 +225,19 @@ class Stage:
         return {name: level_of(shares[effect]) for effect, name in self._names.items() if effect in shares}
 
 
+_NOTHING = Change()
+
+
+def _together(faults: Iterable[Fault]) -> Change:
+    """Everything that is wrong at once."""
+    changes = [fault.change for fault in faults]
+    return Change(
+        opened=tuple(item for change in changes for item in change.opened),
+        moved=tuple(item for change in changes for item in change.moved),
+        touching=tuple(item for change in changes for item in change.touching),
+    )
+
+
 _PARTS = {EventKind.STATE: 1, EventKind.BREAK: 1, EventKind.SWAP: 2, EventKind.JOIN: 2, EventKind.MEND: 0}
 
 ALLOWED = "state NAME, break WIRE, swap WIRE@TERMINAL WIRE@TERMINAL, join TERMINAL TERMINAL, mend"
@@ -189,7 +245,7 @@ ALLOWED = "state NAME, break WIRE, swap WIRE@TERMINAL WIRE@TERMINAL, join TERMIN
 
 
 def _point(text: str) -> Point:
-    device, colon, terminal = text.partition(":")
-    if not (device and colon and terminal):
+    point = Point.read(text)
+    if not (point.device and point.terminal):
         raise LookupError(f"found “{text[:40]}”; allowed: a terminal such as X1:1L")
-    return Point(device, terminal)
+    return point

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 from wizard.commands.command import Command, add_job
 from wizard.commands.ladder_files import ladder_files
 from wizard.commands.named import named
+from wizard.commands.put_wrong import add_wrong
+from wizard.commands.scene_picture import refuse_wrong_alone, scene_picture
 from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
 
@@ -42,6 +44,12 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
     what.add_argument(
         "--ladder", metavar="NAME", help="one circuit, e.g. Q1, or one effect's interlock as a ladder diagram"
     )
+    what.add_argument(
+        "--state",
+        metavar="NAME",
+        help="which conductors are live in a state, e.g. cooking; marked, what it changes",
+    )
+    add_wrong(parser, required=False)
     parser.add_argument(
         "--reach",
         metavar="CABLE",
@@ -74,6 +82,7 @@ def _run(arguments: argparse.Namespace) -> int:
     from schedules.planned import plan_file  # noqa: PLC0415
     from schedules.writers.listing import verdict  # noqa: PLC0415
 
+    refuse_wrong_alone(arguments)
     folder = _folder(arguments.output)
     ending = _ending(arguments.output, arguments.format, into_folder=folder is not None)
     plan = plan_file(arguments.job, remedies=False).plan
@@ -156,6 +165,9 @@ def _pictures(
             tag = named(f"hoodwright draw: --{option}", typed, known)
             yield f"{option}-{tag.lower()}", draw_one(plan, tag, **paper)
             return
+    if arguments.state is not None:
+        yield scene_picture(arguments, plan)
+        return
     if arguments.view == "overview" or (arguments.view is None and every_view):
         yield "overview", overview(plan, **paper)
     if arguments.view != "overview":
@@ -171,7 +183,7 @@ def _to_scale(
     from schedules.drawings.picture import Paper  # noqa: PLC0415
 
     everything = folder is not None and not any(
-        (arguments.view, arguments.enclosure, arguments.circuit, arguments.ladder)
+        (arguments.view, arguments.enclosure, arguments.circuit, arguments.ladder, arguments.state)
     )
     views = tuple(
         view for view in TO_SCALE if view == arguments.view or (everything and plan.derived.room is not None)
@@ -289,6 +301,11 @@ COMMAND = Command(
         ("hoodwright draw kitchen.toml --view ladder -o drawings/", "every circuit as a ladder diagram"),
         ("hoodwright draw kitchen.toml --ladder Q1 -o q1.svg", "one circuit as a ladder, and what it feeds"),
         ("hoodwright draw kitchen.toml --enclosure H --paper Letter -o hood.svg", "one enclosure"),
+        ("hoodwright draw kitchen.toml --state cooking -o live.svg", "what is live while cooking"),
+        (
+            "hoodwright draw kitchen.toml --state cooking --break 701 -o live.svg",
+            "and what a broken wire changes",
+        ),
         (
             "hoodwright draw kitchen.toml -o drawings/ --force",
             "all views into a folder, on as many pages as can be read",

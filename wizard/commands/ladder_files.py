@@ -23,7 +23,9 @@ def ladder_files(
     from schedules.drawings.files import content  # noqa: PLC0415
     from schedules.drawings.ladder.drawing import draw_ladder  # noqa: PLC0415
 
-    everything = folder is not None and not any((arguments.view, arguments.enclosure, arguments.circuit))
+    everything = folder is not None and not any(
+        (arguments.view, arguments.enclosure, arguments.circuit, arguments.state)
+    )
     if not (arguments.view == "ladder" or arguments.ladder or everything):
         return {}
     name, picture = _asked(arguments, plan)

@@ -334,8 +334,17 @@ SEED_INPUT = [
 ]
 
 STORY = [
-    key("a", "write", "Add", "Write what happens next, after the scene in view", shown=True),
+    key("a", "add", "Add", "Write what happens next, after the scene in view", shown=True),
     key("x", "strike", "Strike", "Take the event in view out of the story", shown=True),
+    key(
+        "p",
+        "picture",
+        "Live",
+        "Show which conductors are live now, drawn, where the terminal can",
+        shown=True,
+    ),
+    key("w", "write", "Draw", "Write the drawing of what is live in this scene beside the job's file"),
+    key("m", "more", "More", "Show the lines that are below", shown=True),
 ]
 
 EVENT_INPUT = [

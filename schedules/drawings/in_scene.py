@@ -6,8 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.wire_states import WireKind
-from schedules.drawings.files import drawing_files
 from schedules.drawings.picture import End, Line, Paper, Pen
+from schedules.drawings.split import draw_pages
 from schedules.drawings.views import job_line, point_to_point, warning
 
 if TYPE_CHECKING:
@@ -58,12 +58,15 @@ def in_scene(plan: Plan, scene: Scene, before: Scene | None, paper: Paper = Pape
     )
 
 
-def scene_files(plan: Plan, scene: Scene, before: Scene | None) -> dict[str, str | bytes]:
+def scene_files(plan: Plan, scene: Scene, before: Scene | None) -> dict[str, bytes]:
     """The scene as SVG and PNG, on as many pages as can be read, by file name.
 
     Raises DrawingError where a page is not proved, EngineError.
     """
-    return drawing_files("live", (("scene", in_scene(plan, scene, before)),), ("svg", "png"))
+    files: dict[str, bytes] = {}
+    for number, page in enumerate(draw_pages(in_scene(plan, scene, before)), start=1):
+        files |= {f"live-{number}.svg": page.svg.encode(), f"live-{number}.png": page.png()}
+    return files
 
 
 def words_of(now: WireState, was: WireState | None) -> str:

@@ -82,9 +82,9 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class StateRow:
-    """One state with what is wrong by now. levels: of each effect, by its name; unlike: those that a sound one hasn't.
+    """One state, by the name that is typed, with what is wrong by now. put_up: it is the state of the scene.
 
-    put_up: it is the state of the scene.
+    levels: of each effect, by its name; unlike: the effects that are otherwise in a sound installation.
     """
 
     state: str
@@ -144,12 +144,12 @@ class Stage:
         sound, seen = self._levels_in_states(_NOTHING), self._levels_in_states(scene.change)
         return tuple(
             StateRow(
-                case.name,
+                typed,
                 seen[case.id],
                 frozenset(name for name, level in seen[case.id].items() if level is not sound[case.id][name]),
                 case.name == scene.state,
             )
-            for case in self.cases.values()
+            for typed, case in self.cases.items()
             if case.of_sheet or case.name == scene.state
         )
 

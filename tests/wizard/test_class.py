@@ -35,6 +35,14 @@ async def test_a_trainer_goes_from_the_start_to_a_printed_worksheet(site: Path) 
 
         await stage.press("down", "enter")
         await stage.until(lambda: isinstance(stage.screen, StoryScreen), "the story")
+        await stage.press("down", "down")
+        await stage.shows("WHILE COOKING", "▸ fire", "OFF!")
+        assert stage.text.count(" 0 ") == 1
+        await stage.press("w")
+        await stage.shows("Proved and written")
+        (scene,) = site.glob("scene-2-*")
+        assert {path.suffix for path in scene.iterdir()} == {".svg", ".png"}
+        assert "DEAD NOW" in next(scene.glob("*.svg")).read_text(encoding="utf-8")
         await stage.press("escape")
 
         await stage.press("down", "enter")
@@ -64,7 +72,8 @@ async def test_a_story_goes_back_and_forth_and_grows(site: Path) -> None:
         await stage.press("a")
         await stage.type("break 701")
         await stage.press("enter")
-        await stage.shows("WRONG: wire 701 of W7 is open", "1 changed", "Gas valve is open")
+        await stage.shows("WRONG: wire 701 of W7 is open", "1 changed", "C Gas valve is open")
+        await stage.shows("1 wire no longer live: 701", "▸ cooking            on      off     OFF!    on")
         await stage.press("ctrl+u")
         await stage.type("burn")
         await stage.press("enter")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -47,12 +47,9 @@ class Parts:
 
     def move(self, dx: float, dy: float) -> None:
         """Move everything drawn so far [pt]."""
-        self.boxes = [
-            replace(b, left=b.left + dx, right=b.right + dx, top=b.top + dy, bottom=b.bottom + dy)
-            for b in self.boxes
-        ]
-        self.words = [replace(w, left=w.left + dx, baseline=w.baseline + dy) for w in self.words]
-        self.strokes = [replace(s, points=tuple((x + dx, y + dy) for x, y in s.points)) for s in self.strokes]
+        self.boxes = [box.moved(dx, dy) for box in self.boxes]
+        self.words = [words.moved(dx, dy) for words in self.words]
+        self.strokes = [stroke.moved(dx, dy) for stroke in self.strokes]
 
 
 def mark(parts: Parts, owner: str, declared: Mark, x: float, y: float) -> None:

@@ -6,7 +6,8 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from schedules.drawings.ordering import Room, bettered, inserted, model, moves, room_on, wide_room_on
+from schedules.drawings.ordering import Room, bettered, inserted, moves, room_on, wide_room_on
+from schedules.drawings.rough_model import model
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine

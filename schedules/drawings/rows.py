@@ -45,6 +45,12 @@ def sites(picture: Picture) -> tuple[Site, ...]:
     landings: dict[str, list[Landing]] = {}
     for landing, cell in names.cells(picture).items():
         landings.setdefault(cell, []).append(landing)
+    capped: dict[str, list[Cell]] = {}
+    for index, line in enumerate(picture.lines):
+        for name, end in zip(names.ENDS, (line.a, line.b), strict=True):
+            if end.terminal is None:
+                cap = Cell(names.cap(index, name), "capped", None, "", "", ((index, name),))
+                capped.setdefault(end.block, []).append(cap)
     found = []
     for b, block in enumerate(picture.blocks):
         cells = [
@@ -58,12 +64,7 @@ def sites(picture: Picture) -> tuple[Site, ...]:
             )
             for t, terminal in enumerate(block.terminals)
         ]
-        cells.extend(
-            Cell(names.cap(index, name), "capped", None, "", "", ((index, name),))
-            for index, line in enumerate(picture.lines)
-            for name, end in zip(names.ENDS, (line.a, line.b), strict=True)
-            if end.block == block.key and end.terminal is None
-        )
+        cells.extend(capped.get(block.key, ()))
         found.append(Site(names.block(b), b, tuple(cells)))
     return tuple(found)
 

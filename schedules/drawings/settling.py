@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from schedules.drawings.ordering import Columns, Model, bettered, inserted, model, wide_room_on
+from schedules.drawings.ordering import Columns, bettered, inserted, wide_room_on
 from schedules.drawings.placement import Arrangement, arrange
+from schedules.drawings.rough_model import Model, model
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine

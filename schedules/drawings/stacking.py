@@ -128,7 +128,7 @@ def _align(
         for column in (*range(len(columns)), *reversed(range(len(columns)))):
             members = columns[column]
             wished = [
-                fmean(standings[far].top + down for far, down in pulls[b])
+                fmean([standings[far].top + down for far, down in pulls[b]])
                 if pulls[b]
                 else _beside(standings, members, rank)
                 for rank, b in enumerate(members)

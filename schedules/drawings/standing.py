@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from schedules.drawings.metrics import width_pt, wrap
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 @dataclass(slots=True)
 class Standing:
-    """One block: its column, its name's lines, the rows on each face of each cell, its top [pt].
+    """One block: its column, its name's lines, the rows on each face of each cell, its top and height [pt].
 
     slots: rows that each cell is high. opens: whether a cell opens a group and has a row over it for its name.
     """
@@ -38,17 +38,16 @@ class Standing:
     slots: list[int]
     opens: list[bool]
     top: float = 0.0
+    height: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        rows = sum(self.slots) + sum(self.opens)
+        self.height = self.header_height + HEADER_PAD + ROW * max(rows, 1) + BLOCK_FOOT
 
     @property
     def header_height(self) -> float:
         """Height of the band with the block's name [pt]."""
         return HEADER_PAD + HEADER_LINE * len(self.header)
-
-    @property
-    def height(self) -> float:
-        """Height of the whole block [pt]."""
-        rows = sum(self.slots) + sum(self.opens)
-        return self.header_height + HEADER_PAD + ROW * max(rows, 1) + BLOCK_FOOT
 
     @property
     def bottom(self) -> float:

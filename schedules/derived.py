@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from schedules.boxes.box_plan import plan_boxes
@@ -17,7 +18,7 @@ from schedules.circuits.limited_wiring import limited_cables
 from schedules.circuits.switched_loads import switched_loads, switched_motors
 from schedules.connections.graph import connect
 from schedules.connections.options import conflicts, select
-from schedules.exhaust.operation import lead_exhaust
+from schedules.exhaust.operation import exhaust_with, fan_of
 from schedules.framing.bored_holes import bored_holes
 from schedules.framing.framing_plan import plan_framing
 from schedules.gas.gas_supply import bring_gas
@@ -34,6 +35,8 @@ from schedules.site.room import Room
 from schedules.site.wall_devices import wall_devices
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from schedules.boxes.box_plan import BoxPlan
     from schedules.boxes.coils import Coil
     from schedules.circuits.circuit_plan import CircuitPlan
@@ -53,10 +56,21 @@ if TYPE_CHECKING:
     from schedules.mounting.hanging import Hanging
     from schedules.raceways.openings import Entry
     from schedules.raceways.raceway_plan import RacewayPlan
+    from schedules.sheet.hardware import Enclosure
+    from schedules.sheet.hood import Fan
     from schedules.sheet.sheet import Sheet
+    from schedules.sheet.wiring import Cable
     from schedules.site.hood_place import HungHood
     from schedules.site.reach import CableLength
     from schedules.site.wall_devices import WallDevice
+
+_ROOMS_KEPT = 64
+"""Sets of devices in a room, for each of which the cables' ways are kept."""
+
+_WAYS_KEPT = 256
+"""Cables of one room; a sheet numbers 99."""
+
+_FANS_KEPT = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,23 +106,69 @@ class Derived:
     network: Network = field(compare=False, repr=False)
 
 
-def derive(sheet: Sheet, job: Job) -> Derived:
-    """Compute a job's installation: a pure function of sheet, job and the published tables."""
+class Premises:
+    """A kitchen that several sets of choices are planned in: what none of them changes is computed once for all.
+
+    A cable's way depends on the devices that stand in the room with these choices; an exhaust on the fan. As many of
+    them are kept as are met again soon, so that many plans take no more memory than some.
+    """
+
+    def __init__(self, sheet: Sheet, job: Job) -> None:
+        self._sheet, self._job = sheet, job
+        self.room = Room.of(job)
+        self.hung = hung_hood(sheet, job)
+        self.hanging = hang_hood(sheet, job, self.room)
+        self._ways_among = lru_cache(_ROOMS_KEPT)(self._ways)
+        self._exhaust_with = lru_cache(_FANS_KEPT)(self._exhaust)
+
+    def devices(self, selection: Selection) -> tuple[WallDevice, ...]:
+        """What stands on a wall with these choices."""
+        return () if self.room is None else wall_devices(self._job, selection, self.room)
+
+    def lengths(self, selection: Selection, devices: tuple[WallDevice, ...]) -> tuple[CableLength, ...]:
+        """Each cable's way and length among these devices."""
+        length = self._ways_among(devices)
+        enclosures = {item.tag: item for item in selection.enclosures}
+        return tuple(
+            length(cable, enclosures.get(cable.origin.enclosure), enclosures.get(cable.target.enclosure))
+            for cable in selection.cables
+        )
+
+    def exhaust(self, selection: Selection) -> Exhaust | None:
+        """The exhaust with the fan chosen."""
+        return self._exhaust_with(fan_of(selection))
+
+    def _ways(
+        self, devices: tuple[WallDevice, ...]
+    ) -> Callable[[Cable, Enclosure | None, Enclosure | None], CableLength]:
+        """What finds a cable's way among these devices, and keeps what it found."""
+        around = None if self.room is None else Surroundings.of(self._job, self.room, devices, self.hung)
+        return lru_cache(_WAYS_KEPT)(lambda cable, a, b: cable_length(self._job, cable, (a, b), around))
+
+    def _exhaust(self, fan: Fan | None) -> Exhaust | None:
+        hood = self._sheet.hood
+        return None if hood is None else exhaust_with(fan, hood, self._job)
+
+
+def derive(sheet: Sheet, job: Job, premises: Premises | None = None) -> Derived:
+    """Compute a job's installation: a pure function of sheet, job and the published tables.
+
+    premises: of this sheet and of a job that differs from this one in its choices alone; else they are made anew.
+    """
     choices = frozenset(job.choices)
+    here = premises or Premises(sheet, job)
     selection = as_installed(select(sheet, choices), job)
     downstream = {item.circuit: item.downstream_of for item in job.circuit if item.downstream_of is not None}
     connections = connect(selection, downstream)
-    room, hung = Room.of(job), hung_hood(sheet, job)
-    devices = () if room is None else wall_devices(job, selection, room)
-    around = None if room is None else Surroundings.of(job, room, devices, hung)
-    lengths = tuple(cable_length(job, selection, cable, around) for cable in selection.cables)
+    room, devices = here.room, here.devices(selection)
+    lengths = here.lengths(selection, devices)
     raceways = plan_raceways(job, selection)
     network = Network.of(make_netlist(selection, connections, lengths, str(job.job.code)))
     installed = Installation.of(job, selection, connections, lengths)
     circuits = find_circuits(selection, connections, installed.joins)
     switched = switched_loads(circuits, connections, installed.joins)
     branches = plan_circuits(installed, selection, circuits, network.all_closed.shares)
-    exhaust = lead_exhaust(selection, job)
+    exhaust = here.exhaust(selection)
     by_others = frozenset(item.tag for item in selection.enclosures if item.kind == "by-others")
     return Derived(
         sheet=sheet,
@@ -117,7 +177,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         selection=selection,
         connections=connections,
         room=room,
-        hung=hung,
+        hung=here.hung,
         devices=devices,
         lengths=lengths,
         coils=coil_excess(job, selection, room, lengths),
@@ -133,7 +193,7 @@ def derive(sheet: Sheet, job: Job) -> Derived:
         boxes=plan_boxes(job, selection, connections),
         framing=plan_framing(job, selection, raceways),
         holes=bored_holes(job, selection, room, lengths, raceways),
-        hanging=hang_hood(sheet, job, room),
+        hanging=here.hanging,
         exhaust=exhaust,
         house_air=let_air_in(selection, job, exhaust),
         gas_supply=bring_gas(selection, job),

@@ -42,7 +42,7 @@ from schedules.findings import in_order
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from schedules.derived import Derived
+    from schedules.derived import Derived, Premises
     from schedules.findings import Finding
     from schedules.job.records import Job
     from schedules.sheet.sheet import Sheet
@@ -93,9 +93,12 @@ class Plan:
         return not any(finding.severity.blocks for finding in self.findings)
 
 
-def plan_job(sheet: Sheet, job: Job) -> Plan:
-    """Derive and check one job: a pure function of sheet, job and the published tables."""
-    return judge(derive(sheet, job))
+def plan_job(sheet: Sheet, job: Job, premises: Premises | None = None) -> Plan:
+    """Derive and check one job: a pure function of sheet, job and the published tables.
+
+    premises: for one of many plans of the same kitchen, see `derive`.
+    """
+    return judge(derive(sheet, job, premises))
 
 
 def judge(derived: Derived) -> Plan:

@@ -95,10 +95,17 @@ class Exhaust:
 def lead_exhaust(selection: Selection, job: Job) -> Exhaust | None:
     """Work out the exhaust; None where the sheet doesn't say what the hood's collar is."""
     hood = selection.sheet.hood
-    if hood is None:
-        return None
+    return None if hood is None else exhaust_with(fan_of(selection), hood, job)
+
+
+def fan_of(selection: Selection) -> Fan | None:
+    """The fan that was chosen."""
+    return next((item for item in selection.sheet.fan if item.when.holds(selection.choices)), None)
+
+
+def exhaust_with(fan: Fan | None, hood: Hood, job: Job) -> Exhaust:
+    """The exhaust of a hood with one fan: whatever else is chosen, it is the same."""
     duct = job.duct
-    fan = next((item for item in selection.sheet.fan if item.when.holds(selection.choices)), None)
     collar = section_of(hood.collar)
     section = duct_section(duct)
     lining = None if duct.surface is None else surface(duct.surface)

@@ -16,7 +16,6 @@ from schedules.working import Confidence, Input, Source, Working
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.connections.options import Selection
     from schedules.job.records import Job, Run
     from schedules.sheet.hardware import Enclosure
     from schedules.sheet.wiring import Cable, CableEnd
@@ -68,8 +67,13 @@ class CableLength:
         return chance_within(self.route.spans, self.margin_in)
 
 
-def cable_length(job: Job, selection: Selection, cable: Cable, around: Surroundings | None) -> CableLength:
-    """Compare one cable's way through the room with its length, or give the length to cut."""
+def cable_length(
+    job: Job, cable: Cable, boxes: tuple[Enclosure | None, Enclosure | None], around: Surroundings | None
+) -> CableLength:
+    """Compare one cable's way through the room with its length, or give the length to cut.
+
+    boxes: the enclosures of its two ends, None for one that isn't there.
+    """
     run = run_of(job, cable.tag)
     pulled = pulled_length(job, cable.tag)
     if pulled is not None:
@@ -79,11 +83,8 @@ def cable_length(job: Job, selection: Selection, cable: Cable, around: Surroundi
     route = find_route(job, run, cable.origin.enclosure, cable.target.enclosure, around)
     if isinstance(route, Unmeasured):
         return _unknown(cable, route)
-    enclosures = {item.tag: item for item in selection.enclosures}
     ends = [
-        (enclosures[end.enclosure], end)
-        for end in (cable.origin, cable.target)
-        if end.enclosure in enclosures
+        (box, end) for box, end in zip(boxes, (cable.origin, cable.target), strict=True) if box is not None
     ]
     inputs = [Input("route", format_length(route.length_in), route.kind)]
     parts = [route.length_in]

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from operator import sub
 from typing import TYPE_CHECKING
 
+from schedules.derived import Premises
 from schedules.plan import plan_job
 from schedules.teaching.choices import option_model
 from schedules.teaching.wiring import COUNTED, Counts, Wiring, wiring_of
@@ -61,9 +62,9 @@ def every_combination(sheet: Sheet, wanted: Wanted = Wanted()) -> Iterator[tuple
     return itertools.islice(taken, wanted.at_most)
 
 
-def plan_with(sheet: Sheet, job: Job, choices: Iterable[str]) -> Plan:
-    """Plan a job as it is, but with these choices."""
-    return plan_job(sheet, job.model_copy(update={"choices": tuple(choices)}))
+def plan_with(sheet: Sheet, job: Job, choices: Iterable[str], premises: Premises | None = None) -> Plan:
+    """Plan a job as it is, but with these choices. premises: of this sheet and job, for one of many such plans."""
+    return plan_job(sheet, job.model_copy(update={"choices": tuple(choices)}), premises)
 
 
 def plan_every(
@@ -72,7 +73,8 @@ def plan_every(
     """Plan every wanted combination in this kitchen, in order. workers: processes that plan side by side."""
     every = every_combination(sheet, wanted)
     if workers == 1:
-        yield from (_planned(sheet, job, choices) for choices in every)
+        premises = Premises(sheet, job)
+        yield from (_planned(sheet, job, choices, premises) for choices in every)
         return
     with ProcessPoolExecutor(workers, initializer=_begin, initargs=(sheet, job)) as pool:
         try:
@@ -81,22 +83,22 @@ def plan_every(
             pool.shutdown(cancel_futures=True)
 
 
-def _planned(sheet: Sheet, job: Job, choices: tuple[str, ...]) -> Combination:
-    plan = plan_with(sheet, job, choices)
+def _planned(sheet: Sheet, job: Job, choices: tuple[str, ...], premises: Premises) -> Combination:
+    plan = plan_with(sheet, job, choices, premises)
     return Combination(choices, wiring_of(plan), sum(item.severity.blocks for item in plan.findings))
 
 
 # What a worker process plans for: set once in each, so that a sheet is not sent with every combination.
-_here: list[tuple[Sheet, Job]] = []
+_here: list[tuple[Sheet, Job, Premises]] = []
 
 
 def _begin(sheet: Sheet, job: Job) -> None:
-    _here.append((sheet, job))
+    _here.append((sheet, job, Premises(sheet, job)))
 
 
 def _plan_here(choices: tuple[str, ...]) -> Combination:
-    sheet, job = _here[-1]
-    return _planned(sheet, job, choices)
+    sheet, job, premises = _here[-1]
+    return _planned(sheet, job, choices, premises)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.comparison import Comparison, compare
+from schedules.derived import Premises
 from schedules.teaching.choices import option_model
 from schedules.teaching.combos import plan_with
 from schedules.teaching.covering import cover
@@ -64,7 +65,8 @@ def make_deck(sheet: Sheet, job: Job, strength: int = 2) -> Deck:
     covering = cover(options.model, strength)
     order = {choice.id: place for place, choice in enumerate(sheet.choices)}
     cards = [tuple(sorted(options.choices(row), key=order.__getitem__)) for row in covering.rows]
-    plans = [plan_with(sheet, job, choices) for choices in cards]
+    premises = Premises(sheet, job)
+    plans = [plan_with(sheet, job, choices, premises) for choices in cards]
     facts = [facts_of(plan) for plan in plans]
     distances = [[len(one ^ other) for other in facts] for one in facts]
     path = shortest_path(distances)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from concurrent.futures import Future, ThreadPoolExecutor
-from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -22,8 +21,6 @@ from schedules.drawings.views import one_enclosure, overview, point_to_point
 from schedules.writers.document import Figure, Link
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
-
     from schedules.drawings.picture import Picture
     from schedules.drawings.site_sheets import SiteDrawing
     from schedules.plan import Plan
@@ -64,6 +61,9 @@ class Drawings:
         return (*self.overview, *self.large, *self.ladders, *self.walls, *boxes)
 
 
+NO_DRAWINGS = Drawings((), {}, (), (), (), (), ())
+
+
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """Which drawings are wanted."""
@@ -73,11 +73,10 @@ class Wanted:
     walls: bool
 
 
-@contextmanager
-def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[], Drawings]]:
-    """Begin to draw what is wanted, each on as many pages as can be read on its paper; gives how to wait for it.
+def draw_all(plan: Plan, paper: Paper, wanted: Wanted) -> Drawings:
+    """Draw what is wanted, each on as many pages as can be read on its paper.
 
-    Waiting raises DrawingError where a drawing is not proved, EngineError.
+    Raises DrawingError where a drawing is not proved, EngineError.
     """
     boxes = used_enclosures(plan) if wanted.enclosures else ()
     # The engine is a program of its own: while it draws one, the next one is laid out.
@@ -94,8 +93,7 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
         walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
         # What fits on neither is told once, by the larger one.
         smaller = _walls(plan, paper)[0] if wanted.walls else ()
-
-        def drawn() -> Drawings:
+        try:
             return Drawings(
                 overview=tuple(item for future in whole for item in future.result()),
                 enclosures={tag: future.result() for tag, future in single.items()},
@@ -105,9 +103,6 @@ def drawing_all(plan: Plan, paper: Paper, wanted: Wanted) -> Iterator[Callable[[
                 walls_on_paper=smaller,
                 missing=missing,
             )
-
-        try:
-            yield drawn
         finally:
             pool.shutdown(cancel_futures=True)
 

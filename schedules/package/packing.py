@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from schedules.drawings.picture import Paper
 from schedules.package.assembly import assemble, large_sheets
+from schedules.package.beside import beside
 from schedules.package.booklet import booklet
 from schedules.package.done import done_in
-from schedules.package.figures import LARGE, Wanted, drawing_all
+from schedules.package.figures import LARGE, NO_DRAWINGS, Wanted, draw_all
 from schedules.package.label_sheets import label_files
 from schedules.package.parts import EVERY_PART, Part
 from schedules.package.readers import EVERYBODY
@@ -66,7 +68,6 @@ class _Making:
     data: bytes
     stamp: Stamp
     revision: Revision
-    drawings: Drawings
 
     @property
     def stem(self) -> str:
@@ -75,9 +76,9 @@ class _Making:
 
     @property
     def named(self) -> tuple[str, ...]:
-        """The schedules that are in files for the screen: all of them, or what one person needs."""
+        """The schedules that are in files for the screen: all of them, or what one person needs, as it is used."""
         reader = self.order.reader
-        return tuple(name for name in self.schedules if reader is EVERYBODY or name in reader.schedules)
+        return tuple(self.schedules) if reader is EVERYBODY else reader.schedules
 
     @property
     def tables(self) -> dict[str, Table]:
@@ -88,12 +89,12 @@ class _Making:
             for name in self.named
         }
 
-    def document(self, *, paper: bool) -> Document:
+    def document(self, drawings: Drawings, *, paper: bool) -> Document:
         """The whole package: for paper, or for the screen."""
         return assemble(
             self.plan,
             self.schedules,
-            self.drawings,
+            drawings,
             reader=self.order.reader,
             stamp=self.stamp,
             revision=self.revision,
@@ -115,44 +116,50 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         enclosures=drawing and reader.enclosures,
         walls=drawing and reader.walls,
     )
-    with drawing_all(plan, order.paper, wanted) as drawn:
+    made: dict[Part, dict[str, bytes]] = {}
+    with beside(partial(draw_all, plan, order.paper, wanted)) as drawn:
         schedules: dict[str, Schedule[Any]] = {name: make(plan) for name, make in SCHEDULES.items()}
         data = plan_json(plan, schedules.values())
         printed = {name: printed_table(schedule) for name, schedule in schedules.items()}
+        stamp = make_stamp(plan, contents_code(data))
+        findings = printed_findings(plan.findings)
+        revision = Revision() if order.since is None else compare_with(order.since, printed, findings)
+        making = _Making(plan, order, schedules, data, stamp, revision)
+        for part in (part for part in _OF_TABLES if part in order.parts):
+            tell(part.meaning)
+            made[part] = _OF_TABLES[part](making)
         drawings = drawn()
-    stamp = make_stamp(plan, contents_code(data))
-    findings = printed_findings(plan.findings)
-    revision = Revision() if order.since is None else compare_with(order.since, printed, findings)
-    making = _Making(plan, order, schedules, data, stamp, revision, drawings)
-    contents: dict[str, bytes] = {}
-    parts = [part for part in Part if part in order.parts]
+    parts = [part for part in _OF_DRAWINGS if part in order.parts]
     # The typesetter works beside the interpreter: the booklet is set while the others are written.
     with ThreadPoolExecutor(max_workers=2) as pool:
-        for part, files in zip(parts, [pool.submit(_MAKERS[part], making) for part in parts], strict=True):
+        for part, files in zip(
+            parts, [pool.submit(_OF_DRAWINGS[part], making, drawings) for part in parts], strict=True
+        ):
             tell(part.meaning)
-            contents |= files.result()
+            made[part] = files.result()
+    contents = {path: content for part in Part if part in made for path, content in made[part].items()}
     contents[NAME] = record_bytes(stamp, printed, findings, contents)
     return contents
 
 
-def _booklet(making: _Making) -> dict[str, bytes]:
+def _booklet(making: _Making, drawings: Drawings) -> dict[str, bytes]:
     paper = making.order.paper
-    document = making.document(paper=True)
+    document = making.document(drawings, paper=True)
     day = making.stamp.date
     contents = {f"{making.stem}.pdf": typeset("package.typ", booklet(document, paper.value), day=day)}
-    if making.drawings.large or making.drawings.walls:
+    if drawings.large or drawings.walls:
         large = LARGE[paper].value
-        sheets = booklet(large_sheets(document, making.drawings), large, cover=False)
+        sheets = booklet(large_sheets(document, drawings), large, cover=False)
         contents[f"{making.stem}-large-{large.lower()}.pdf"] = typeset("package.typ", sheets, day=day)
     return contents
 
 
-def _page(making: _Making) -> dict[str, bytes]:
-    return {f"{making.stem}.html": web_page(making.document(paper=False))}
+def _page(making: _Making, drawings: Drawings) -> dict[str, bytes]:
+    return {f"{making.stem}.html": web_page(making.document(drawings, paper=False))}
 
 
 def _workbook(making: _Making) -> dict[str, bytes]:
-    document = making.document(paper=False)
+    document = making.document(NO_DRAWINGS, paper=False)
     paper = making.order.paper.value
     return {f"{making.stem}.xlsx": workbook_bytes(document, making.tables.values(), paper)}
 
@@ -174,8 +181,8 @@ def _plan(making: _Making) -> dict[str, bytes]:
     return {"plan.json": making.data}
 
 
-def _drawings(making: _Making) -> dict[str, bytes]:
-    drawn = making.drawings.every
+def _drawings(_making: _Making, drawings: Drawings) -> dict[str, bytes]:
+    drawn = drawings.every
     images = images_of(
         ((item.figure.svg, item.figure.width_pt, item.figure.height_pt) for item in drawn), dpi=_PNG_DPI
     )
@@ -185,13 +192,18 @@ def _drawings(making: _Making) -> dict[str, bytes]:
     }
 
 
-_MAKERS: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
-    Part.PDF: _booklet,
-    Part.HTML: _page,
+_OF_TABLES: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
     Part.XLSX: _workbook,
     Part.CSV: _lists,
     Part.ICS: _calendar,
     Part.LABELS: _labels,
     Part.JSON: _plan,
-    Part.DRAWINGS: _drawings,
 }
+"""Parts that no drawing is in: made while the drawings are."""
+
+_OF_DRAWINGS: Mapping[Part, Callable[[_Making, Drawings], dict[str, bytes]]] = {
+    Part.PDF: _booklet,
+    Part.DRAWINGS: _drawings,
+    Part.HTML: _page,
+}
+"""Parts with drawings, those that take longest first."""

@@ -53,9 +53,12 @@ def workbook_bytes(document: Document, tables: Iterable[Table], paper: str) -> b
     )
     write = _Writer(book, document, paper)
     write.cover()
-    write.findings()
+    if not document.findings_last:
+        write.findings()
     for table in tables:
         write.table(table)
+    if document.findings_last:
+        write.findings()
     book.close()
     return stream.getvalue()
 

@@ -64,7 +64,8 @@ def end_readings(derived: Derived) -> Mapping[Point, EndReading | str]:
 
 class _Taking:
     def __init__(self, derived: Derived) -> None:
-        cases, cast = cases_of(derived), cast_of(derived)
+        cast = cast_of(derived)
+        cases = cases_of(derived, cast)
         off = next(case for case in cases if _all_off(derived, case))
         states = {When.DEAD: off, When.IDLE: at_rest(cases, cast), When.IN_USE: in_use(cases, cast)}
         solved = {item.case.id: item for item in solve_cases(derived, derived.network, cases)}

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from schedules.behaviour.states import Case, SolvedCase
     from schedules.derived import Derived
     from schedules.network.settling import Situation
+    from schedules.network.switching import Solution
     from schedules.sheet.behaviour import Effect
 
 Four = tuple[Level, Level, Level, Level]
@@ -83,9 +84,10 @@ class Interlocks:
     def __init__(self, derived: Derived) -> None:
         self._derived = derived
         self._cast = cast_of(derived)
-        self._cases = {case.id: case for case in cases_of(derived)}
+        self._cases = {case.id: case for case in cases_of(derived, self._cast)}
         self._rested: dict[tuple[str, bool, bool], Situation] = {}
         self._levels: dict[tuple[str, bool, bool], dict[str, Level]] = {}
+        self._levels_of: dict[Solution, dict[str, Level]] = {}
 
     @cached_property
     def calls(self) -> frozenset[str]:
@@ -143,8 +145,11 @@ class Interlocks:
     def _level(self, case: Case, effect: str, *, before: bool, now: bool) -> Level:
         key = (case.id, before, now)
         if key not in self._levels:
-            situation = self._rest(case, before=before, now=now)
-            self._levels[key] = levels_in(situation.solution)
+            solution = self._rest(case, before=before, now=now).solution
+            # Many states come to rest at the same solution.
+            if solution not in self._levels_of:
+                self._levels_of[solution] = levels_in(solution)
+            self._levels[key] = self._levels_of[solution]
         return self._levels[key][effect]
 
     def _rest(self, case: Case, *, before: bool, now: bool) -> Situation:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from schedules.sheet.breakers import MAINS
@@ -69,8 +70,8 @@ class Leads:
         near = [other for other in self._within.get(landing.enclosure, ()) if other.device != MAINS]
         near.sort(key=lambda other: other.device != point.device)
         if landing.carries != "neutral":
-            yield from [item for item in near if self._is_neutral_of(item, circuits)][:1]
-        yield from [item for item in near if self._connections.landings[item].carries == "ground"][:1]
+            yield from islice((item for item in near if self._is_neutral_of(item, circuits)), 1)
+        yield from islice((item for item in near if self._connections.landings[item].carries == "ground"), 1)
         yield from (item for item in near if self._is_other_line(item, point, circuits))
 
     def _is_other_line(self, point: Point, of: Point, circuits: set[str | None]) -> bool:

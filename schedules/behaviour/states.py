@@ -140,9 +140,9 @@ def levels_in(solution: Solution) -> dict[str, Level]:
     return {effect: level_of(share) for effect, share in solution.best.items()}
 
 
-def cases_of(derived: Derived) -> tuple[Case, ...]:
-    """The states to solve, each after the one that it follows."""
-    return tuple(_Cases(derived, cast_of(derived)).every())
+def cases_of(derived: Derived, cast: Cast | None = None) -> tuple[Case, ...]:
+    """The states to solve, each after the one that it follows. cast: where it is known already."""
+    return tuple(_Cases(derived, cast or cast_of(derived)).every())
 
 
 def _quiet(cases: Iterable[Case], cast: Cast) -> list[Case]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 from schedules.framing.framing_plan import plan_member
@@ -116,6 +116,13 @@ class _Asked:
     selection: Selection
     room: Room
     raceways: tuple[RacewayPlan, ...]
+    planned: dict[Framing, FramingPlan | None] = field(default_factory=dict)
+
+    def plan(self, framing: Framing) -> FramingPlan | None:
+        """One piece of framing held against what passes it; studs that are alike are held once."""
+        if framing not in self.planned:
+            self.planned[framing] = plan_member(self.job, self.selection, self.raceways, framing)
+        return self.planned[framing]
 
     def crossings(self, length: CableLength) -> Iterator[_Crossing]:
         """Where one cable's way passes studs and plates; in a raceway it is the raceway that passes."""
@@ -145,7 +152,7 @@ class _Asked:
             return None
         plan = None
         if declared is not None:
-            plan = plan_member(self.job, self.selection, self.raceways, declared)
+            plan = self.plan(declared)
         elif wall.lumber is not None:
             framing = Framing(
                 tag="B1",
@@ -156,7 +163,7 @@ class _Asked:
                 bearing=wall.bearing,
                 doubled=crossing.doubled,
             )
-            plan = plan_member(self.job, self.selection, self.raceways, framing)
+            plan = self.plan(framing)
         return BoredHole(
             "",
             crossing.wall,

@@ -131,13 +131,13 @@ class Network:
         return solution
 
     def _solve(self, closed: int, given_up: frozenset[str]) -> Solution:
-        emfs = {key: 0j if key in given_up else emf for key, emf in self._emfs.items()}
+        emfs = self._emfs | dict.fromkeys(given_up, 0j)
         solved: list[Solved] = []
         # In feeding order one round does, unless a fault joins a secondary to its own primary.
         for _ in range(_MOST_ROUNDS):
             solved, moved = [], False
             for block, sources in self._order:
-                here = block.solve(closed, tuple([emfs[key] for key in sources]))
+                here = block.solve(closed, tuple([emfs[key] for key in sources]) if sources else ())
                 solved.append(here)
                 if block.primaries:
                     moved |= self._feed(block, here, emfs, given_up, len(solved))

@@ -1,14 +1,18 @@
-"""Every view of every option combination of the sample sheets, and random pictures and circuits: counted, not assumed.
+"""Every view of every option combination of the sample sheets, of random sheets, and random pictures and circuits.
 
-A small part runs with the other tests. The whole of it, some thousands of drawings, by hand:
+Counted, not assumed. A small part runs with the other tests. The whole of it, some ten thousand drawings, by hand:
 
     python -m tests.sweep                  # everything, by one process for each core
+    python -m tests.sweep into FILE        # the same by one process; cut off, it goes on where it stopped
+    python -m tests.sweep sum FILE         # what that has found so far
     python -m tests.sweep fescue 0 40      # a part: combinations 0 to 39 of one sheet
+    python -m tests.sweep sheets 0 1000    # random equipment sheets by seed
     python -m tests.sweep random 0 1000    # random pictures and circuits by seed
 """
 
 from __future__ import annotations
 
+import json
 import sys
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
@@ -26,6 +30,7 @@ from schedules.drawings.split import draw_pages
 from schedules.drawings.views import one_circuit, one_enclosure, overview, point_to_point
 from schedules.plan import plan_job
 from schedules.planned import plan_file
+from tests.equipment_sheets import random_plan
 from tests.ladders import series_parallel, tangled
 from tests.pictures import random_picture
 
@@ -36,6 +41,7 @@ if TYPE_CHECKING:
 
 SAMPLES = Path(__file__).parents[1] / "samples"
 JOB_OF = {"fescue": "loft-gas", "marram": "corner-electric"}
+SHEETS = "sheets"
 RANDOM = "random"
 RANDOM_COUNT = 1_000
 _CHUNK = 20
@@ -64,8 +70,17 @@ def plan_of(sheet: str, number: int) -> Plan:
 
 def sweep_combination(sheet: str, number: int) -> Figures:
     """All views of one combination."""
-    plan = plan_of(sheet, number)
-    figures: Figures = Counter(combinations=1)
+    return sweep_plan(plan_of(sheet, number)) + Counter(combinations=1)
+
+
+def sweep_sheet(seed: int) -> Figures:
+    """All views of a random equipment sheet."""
+    return sweep_plan(random_plan(seed)) + Counter(sheets=1)
+
+
+def sweep_plan(plan: Plan) -> Figures:
+    """All views of a plan."""
+    figures: Figures = Counter()
     pictures = (
         overview(plan),
         point_to_point(plan),
@@ -121,26 +136,53 @@ def _kind(failure: str) -> str:
 def sweep_part(part: tuple[str, int, int]) -> Figures:
     """Combinations of one sheet, or seeds, from one number to before another."""
     name, first, last = part
-    one = sweep_seed if name == RANDOM else lambda number: sweep_combination(name, number)
+    by_seed = {SHEETS: sweep_sheet, RANDOM: sweep_seed}
+    one = by_seed.get(name, lambda number: sweep_combination(name, number))
     figures: Figures = Counter()
     for number in range(first, last):
-        figures.update(one(number))
+        found = one(number)
+        figures.update(found)
+        if found["not proved"]:
+            figures[f"not proved in {name} {number}"] += 1
     return figures
 
 
 def parts() -> Iterator[tuple[str, int, int]]:
     """The whole sweep in parts of equal size."""
-    sizes = {sheet: len(choices_of(sheet)) for sheet in JOB_OF} | {RANDOM: RANDOM_COUNT}
+    sizes = {sheet: len(choices_of(sheet)) for sheet in JOB_OF} | {SHEETS: RANDOM_COUNT, RANDOM: RANDOM_COUNT}
     return chain.from_iterable(
         ((name, first, min(first + _CHUNK, size)) for first in range(0, size, _CHUNK))
         for name, size in sizes.items()
     )
 
 
+def sweep_into(file: Path) -> None:
+    """Sweep part by part, a line of figures for each; parts that the file has already are left out."""
+    done = {part for part, _ in _swept(file)}
+    with file.open("a", encoding="utf-8") as log:
+        for part in parts():
+            if part not in done:
+                log.write(json.dumps([part, sweep_part(part)]) + "\n")
+                log.flush()
+
+
+def _swept(file: Path) -> list[tuple[tuple[str, int, int], dict[str, int]]]:
+    if not file.exists():
+        return []
+    lines = file.read_text(encoding="utf-8").splitlines()
+    return [(tuple(part), figures) for part, figures in map(json.loads, lines)]
+
+
 def main(arguments: list[str]) -> int:
     """Sweep, print the figures; 1 where anything was not proved."""
     figures: Figures = Counter()
-    if arguments:
+    if len(arguments) == len(("into", "FILE")):
+        what, file = arguments
+        if what == "into":
+            sweep_into(Path(file))
+        for _, found in _swept(Path(file)):
+            figures.update(found)
+    elif arguments:
         name, first, last = arguments
         figures = sweep_part((name, int(first), int(last)))
     else:

@@ -6,10 +6,12 @@ import os
 
 import pytest
 
-from tests.sweep import RANDOM, choices_of, sweep_combination, sweep_part, sweep_seed
+from tests.sweep import RANDOM, SHEETS, choices_of, sweep_combination, sweep_part, sweep_seed, sweep_sheet
 
 # The combinations that bring least and most, by their numbers in the sweep's order.
 FEW = [("fescue", 0), ("marram", 511)]
+# A random sheet of 9 enclosures and 37 conductors, a third of them spares.
+A_SHEET = 9
 THOROUGH = os.environ.get("HYPOTHESIS_PROFILE") == "search"
 
 
@@ -26,6 +28,18 @@ def test_every_view_of_some_combinations_is_proved(sheet: str, number: int) -> N
 
 def test_a_random_picture_and_random_circuits_are_proved() -> None:
     assert sweep_seed(7)["drawings proved"] == 3
+
+
+def test_every_view_of_a_random_sheet_is_proved() -> None:
+    figures = sweep_sheet(A_SHEET)
+    assert figures["not proved"] == 0, figures
+    assert figures["drawings proved"] >= 15
+
+
+@pytest.mark.skipif(not THOROUGH, reason="long; with HYPOTHESIS_PROFILE=search")
+@pytest.mark.parametrize("first", range(0, 1000, 50))
+def test_every_view_of_every_random_sheet_is_proved(first: int) -> None:
+    assert sweep_part((SHEETS, first, first + 50))["not proved"] == 0
 
 
 @pytest.mark.skipif(not THOROUGH, reason="long; with HYPOTHESIS_PROFILE=search")

@@ -154,6 +154,24 @@ def test_any_circuit_is_drawn_and_proved(seed: int) -> None:
         assert page.svg
 
 
+def test_a_section_too_long_for_its_paper_goes_on_in_parts_and_each_is_proved() -> None:
+    whole = replace(series_parallel(21, depth=7), paper=Paper.LETTER)
+    pages = draw_ladder(whole)
+    assert [page.ladder.sections[0].title for page in pages] == [
+        "Invented, part 1 of 2",
+        "Invented, part 2 of 2",
+    ]
+    assert all(page.on(Paper.LETTER).readable for page in pages)
+    assert pieces(tuple(section for page in pages for section in page.ladder.sections)) == pieces(
+        whole.sections
+    )
+    drawn = [(page.ladder, page.svg, f"{n}-") for n, page in enumerate(pages, start=1)]
+    assert prove_ladder(whole, tuple(drawn)) == ()
+    spoilt = [drawn[:1], drawn[::-1], [*drawn, drawn[0]]]
+    for few in spoilt:
+        assert any("the ladder" in failure for failure in prove_ladder(whole, tuple(few)))
+
+
 def test_a_ladder_that_contradicts_itself_is_refused() -> None:
     (section,) = bridge().sections
     lost = Piece("K.f", "X1:1", "X9:9", Symbol.NO, "K f")

@@ -75,13 +75,17 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """Rungs between two rails. rails: node keys from the one that energy comes from; none where no source is known."""
+    """Rungs between two rails. rails: node keys from the one that energy comes from; none where no source is known.
+
+    order: node keys as energy passes them, where that is known from the whole of which this is a part.
+    """
 
     title: str
     rails: tuple[str, ...]
     nodes: tuple[Node, ...]
     pieces: tuple[Piece, ...]
     notes: tuple[str, ...] = ()
+    order: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import chain, islice
 from typing import TYPE_CHECKING
 
 from schedules.drawings.dot import dot_text
@@ -11,16 +12,19 @@ from schedules.drawings.engine import WHEEL
 from schedules.drawings.errors import DrawingError
 from schedules.drawings.finish import dressed
 from schedules.drawings.ladder.content import legible
+from schedules.drawings.ladder.parting import parts_of
 from schedules.drawings.ladder.proof import prove_ladder
 from schedules.drawings.ladder.references import words_under
 from schedules.drawings.ladder.sheet import lay, placed, rung_numbers
 from schedules.drawings.ladder.telling import told
+from schedules.drawings.paper import fit
 
 if TYPE_CHECKING:
     from schedules.drawings.engine import Engine
     from schedules.drawings.ladder.content import Ladder
     from schedules.drawings.ladder.sheet import Placed
     from schedules.drawings.layout import Layout
+    from schedules.drawings.picture import Paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +37,8 @@ class LadderDrawing(Rendered):
 def draw_ladder(ladder: Ladder, *, engine: Engine = WHEEL, prefix: str = "") -> tuple[LadderDrawing, ...]:
     """Draw a ladder, on as few pages as can be read on its paper, and prove them together.
 
-    A section that can't be read even alone is drawn all the same: `LadderDrawing.on(paper).readable` tells.
+    A section too long to be read alone is drawn in parts; one too wide is drawn all the same:
+    `LadderDrawing.on(paper).readable` tells.
     prefix: put before every id in the SVG, so that several drawings fit into one page; a page's number follows it.
     Raises DrawingError naming every piece or word that is not as the ladder says, EngineError.
     """
@@ -52,14 +57,42 @@ def draw_ladder(ladder: Ladder, *, engine: Engine = WHEEL, prefix: str = "") -> 
     return tuple(item for item, _ in drawn)
 
 
+def _page(ladder: Ladder, items: tuple[Placed, ...], under: dict[str, str]) -> tuple[Ladder, Layout]:
+    part = replace(ladder, sections=tuple(item.section for item in items))
+    return part, lay(part, items, under)
+
+
+def _in_parts(ladder: Ladder) -> tuple[tuple[Placed, ...], dict[str, str]]:
+    """Every section in place, in as few parts as can be read; and the words under each element."""
+    counts = [1] * len(ladder.sections)
+    while True:
+        parts = [parts_of(section, count) for section, count in zip(ladder.sections, counts, strict=True)]
+        sections = placed(replace(ladder, sections=tuple(chain.from_iterable(parts))))
+        under = words_under(ladder, rung_numbers(sections))
+        ready = iter(sections)
+        long = [
+            n
+            for n, mine in enumerate(parts)
+            for item in islice(ready, len(mine))
+            if item.rungs.count > 1 and _too_long(_page(ladder, (item,), under)[1], ladder.paper)
+        ]
+        if not long:
+            return sections, under
+        for n in set(long):
+            counts[n] += 1
+
+
+def _too_long(layout: Layout, paper: Paper) -> bool:
+    """Whether it can't be read for its height, while its width leaves it a chance."""
+    return not fits(layout, paper) and fit(layout.width, 1.0, paper).readable
+
+
 def _pages(ladder: Ladder) -> list[tuple[Ladder, Layout]]:
-    """Pages of whole sections, as many on each as can be read there."""
-    sections = placed(ladder)
-    under = words_under(ladder, rung_numbers(sections))
+    """Pages of whole sections, or of the parts of a long one, as many on each as can be read there."""
+    sections, under = _in_parts(ladder)
 
     def page(items: tuple[Placed, ...]) -> tuple[Ladder, Layout]:
-        part = replace(ladder, sections=tuple(item.section for item in items))
-        return part, lay(part, items, under)
+        return _page(ladder, items, under)
 
     groups: list[tuple[Placed, ...]] = []
     for item in sections:

@@ -24,6 +24,8 @@ def energy_order(section: Section) -> tuple[str, ...]:
     First what is at the first rail's potential, from that rail on; last what is at that of a rail that energy goes
     back to, the farthest from it first. Between them, every node between two others.
     """
+    if section.order:
+        return section.order
     back = _back(section)
     returning = {node for reached in back for node in reached}
     feeding = [

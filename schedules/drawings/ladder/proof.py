@@ -6,10 +6,12 @@ level ones are pieces; where they meet without a dot or a terminal's mark, they 
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from schedules.drawings.errors import DrawingError
 from schedules.drawings.ladder.expected import page_failures
+from schedules.drawings.ladder.parting import GOES_ON, part_title
 from schedules.drawings.ladder.reading import ReadPage
 from schedules.drawings.ladder.references import words_under
 from schedules.drawings.proof.readback import read_back
@@ -17,7 +19,7 @@ from schedules.drawings.proof.readback import read_back
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from schedules.drawings.ladder.content import Ladder
+    from schedules.drawings.ladder.content import Ladder, Section
 
 
 def prove_ladder(ladder: Ladder, pages: tuple[tuple[Ladder, str, str], ...]) -> tuple[str, ...]:
@@ -43,8 +45,27 @@ def prove_ladder(ladder: Ladder, pages: tuple[tuple[Ladder, str, str], ...]) -> 
 
 def _sections_once(ladder: Ladder, pages: tuple[tuple[Ladder, str, str], ...]) -> Iterator[str]:
     shown = [section for page, _, _ in pages for section in page.sections]
-    if shown != list(ladder.sections):
-        yield "the pages do not show every section of the ladder once, in its order"
+    for section in ladder.sections:
+        parts = [shown.pop(0)] if shown else []
+        while shown and sum(len(part.pieces) for part in parts) < len(section.pieces):
+            parts.append(shown.pop(0))
+        if parts != [section] and not _is_in_parts(section, parts):
+            yield f"the pages do not show {section.title} once, in the ladder's order"
+    yield from (f"{section.title} is shown but not part of the ladder" for section in shown)
+
+
+def _is_in_parts(section: Section, parts: list[Section]) -> bool:
+    """Whether parts show every piece of a section once and nothing else, and say that they are parts."""
+    count = len(parts)
+    drawn = Counter(piece for part in parts for piece in part.pieces)
+    return (
+        count > 1
+        and drawn == Counter(section.pieces)
+        and all({*part.nodes} <= {*section.nodes} and {*part.rails} <= {*section.rails} for part in parts)
+        and [part.title for part in parts] == [part_title(section, n, count) for n in range(1, count + 1)]
+        and all(part.notes[-1:] == (GOES_ON,) for part in parts)
+        and parts[0].notes[:-1] == section.notes
+    )
 
 
 def _numbered_on(read: list[ReadPage]) -> Iterator[str]:

@@ -57,6 +57,6 @@ def _ends(piece: Piece, nodes: dict[str, Node]) -> str:
 def _section(section: Section) -> Iterator[str]:
     nodes = {node.key: node for node in section.nodes}
     rails = " and ".join(nodes[rail].name for rail in section.rails)
-    yield f"{section.title}, between {rails}."
+    yield f"{section.title}, between {rails}." if rails else f"{section.title}."
     yield from section.notes
     yield from (f"{piece_words(piece)}: {_ends(piece, nodes)}." for piece in section.pieces)

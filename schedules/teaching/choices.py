@@ -37,10 +37,6 @@ class OptionModel:
             *(levels[level] for levels, level in zip(self.factors, row, strict=True))
         )
 
-    def broken(self, row: Row) -> Iterator[Rule]:
-        """The rules that bar a row."""
-        return (rule for rule in self.rules if all(row[factor] in barred for factor, barred in rule.ban))
-
 
 def option_model(sheet: Sheet) -> OptionModel:
     """A group of which one is picked is one factor; of the others each choice is one, without it or with it."""

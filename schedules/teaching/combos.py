@@ -1,25 +1,21 @@
-"""Every combination of a sheet's choices: planned one by one, and what they say together.
-
-Of each combination only its figures are kept, some hundred bytes; its plan is gone before the next is made.
-"""
+"""Every combination of a sheet's choices, planned one by one: of each only its figures stay, its plan goes."""
 
 from __future__ import annotations
 
 import itertools
-import statistics
-from collections import Counter
+from collections import deque
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
-from operator import sub
 from typing import TYPE_CHECKING
 
 from schedules.derived import Premises
 from schedules.plan import plan_job
 from schedules.teaching.choices import option_model
-from schedules.teaching.wiring import COUNTED, Counts, Wiring, wiring_of
+from schedules.teaching.wiring import Wiring, wiring_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator
+    from concurrent.futures import Future
 
     from schedules.job.records import Job
     from schedules.plan import Plan
@@ -28,6 +24,9 @@ if TYPE_CHECKING:
 
 _CHUNK = 4
 """Combinations that a worker is handed at a time."""
+
+_AHEAD = 4
+"""Chunks for each worker that are handed out before the first of them is taken back."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +77,22 @@ def plan_every(
         return
     with ProcessPoolExecutor(workers, initializer=_begin, initargs=(sheet, job)) as pool:
         try:
-            yield from pool.map(_plan_here, every, chunksize=_CHUNK)
+            yield from _side_by_side(pool, every, workers)
         finally:
             pool.shutdown(cancel_futures=True)
+
+
+def _side_by_side(
+    pool: ProcessPoolExecutor, every: Iterator[tuple[str, ...]], workers: int
+) -> Iterator[Combination]:
+    """Hand out chunks only as far ahead as keeps every worker busy: what waits does not grow with their number."""
+    handed: deque[Future[list[Combination]]] = deque()
+    while chunk := list(itertools.islice(every, _CHUNK)):
+        handed.append(pool.submit(_plan_here, chunk))
+        if len(handed) > _AHEAD * workers:
+            yield from handed.popleft().result()
+    while handed:
+        yield from handed.popleft().result()
 
 
 def _planned(sheet: Sheet, job: Job, choices: tuple[str, ...], premises: Premises) -> Combination:
@@ -96,162 +108,6 @@ def _begin(sheet: Sheet, job: Job) -> None:
     _here.append((sheet, job, Premises(sheet, job)))
 
 
-def _plan_here(choices: tuple[str, ...]) -> Combination:
+def _plan_here(chunk: list[tuple[str, ...]]) -> list[Combination]:
     sheet, job, premises = _here[-1]
-    return _planned(sheet, job, choices, premises)
-
-
-@dataclass(frozen=True, slots=True)
-class Barred:
-    """A rule of the sheet that bars combinations. subject: the choice or group; reason: in the sheet's words.
-
-    count: how many of all thinkable combinations it bars, whatever else bars them.
-    """
-
-    subject: str
-    reason: str
-    count: int
-
-
-@dataclass(frozen=True, slots=True)
-class Barring:
-    """thinkable: every level of every factor; rules: what bars the rest, in the sheet's order.
-
-    never: choices that no possible combination has. together: choices of which each comes with all the others or not
-    at all.
-    """
-
-    thinkable: int
-    possible: int
-    rules: tuple[Barred, ...]
-    never: tuple[str, ...]
-    together: tuple[tuple[str, ...], ...]
-
-
-def barring(sheet: Sheet) -> Barring:
-    """Which combinations can't be built, and why, in the sheet's words.
-
-    Looks at every thinkable combination: the time doubles with each free choice more, and so does what `Tally` keeps.
-    """
-    options = option_model(sheet)
-    counts = [0] * len(options.rules)
-    thinkable = possible = 0
-    apart = {(a.id, b.id) for a, b in itertools.combinations(sheet.choices, 2)}
-    seen: set[str] = set()
-    for row in itertools.product(*map(range, options.model.levels)):
-        thinkable += 1
-        broken = set(options.broken(row))
-        if not broken:
-            possible += 1
-            choices = options.choices(row)
-            seen |= choices
-            apart -= {pair for pair in apart if len(choices.intersection(pair)) == 1}
-        for place, rule in enumerate(options.rules):
-            counts[place] += rule in broken
-    return Barring(
-        thinkable,
-        possible,
-        tuple(
-            Barred(rule.subject, rule.reason, count)
-            for rule, count in zip(options.rules, counts, strict=True)
-        ),
-        tuple(choice.id for choice in sheet.choices if choice.id not in seen),
-        tuple(_joined(pair for pair in sorted(apart) if seen.issuperset(pair))),
-    )
-
-
-def _joined(pairs: Iterable[tuple[str, str]]) -> Iterator[tuple[str, ...]]:
-    groups: dict[str, list[str]] = {}
-    for a, b in pairs:
-        group = groups.setdefault(a, [a])
-        if b not in group:
-            group.append(b)
-        groups[b] = group
-    return (tuple(group) for group in {id(group): group for group in groups.values()}.values())
-
-
-@dataclass(frozen=True, slots=True)
-class Spread:
-    """Least, median and most of a figure."""
-
-    least: int
-    median: float
-    most: int
-
-
-@dataclass(frozen=True, slots=True)
-class Cost:
-    """What a choice adds. bundle: it and those that only come with it; against: what it stands in place of, or empty.
-
-    pairs: so many times two combinations differ in nothing else. figures: by counted schedule. altering: pairs whose
-    wiring differs at all.
-    """
-
-    bundle: tuple[str, ...]
-    against: str
-    pairs: int
-    altering: int
-    figures: dict[str, Spread]
-
-    @property
-    def idle(self) -> bool:
-        """Whether it never matters to the wiring, as far as can be seen by it alone."""
-        return self.pairs > 0 and self.altering == 0
-
-
-_Toggle = tuple[tuple[str, ...], str]
-
-
-class Tally:
-    """What all combinations say together, taken in one by one."""
-
-    def __init__(self, sheet: Sheet, together: Iterable[tuple[str, ...]] = ()) -> None:
-        bundles = {name: group for group in together for name in group}
-        self._toggles = tuple(dict.fromkeys(_toggles(sheet, bundles)))
-        self._seen: dict[frozenset[str], Wiring] = {}
-        self._added: dict[_Toggle, Counter[Counts]] = {key: Counter() for key in self._toggles}
-        self._altering: Counter[_Toggle] = Counter()
-
-    def take(self, combination: Combination) -> None:
-        """Take in one more, and hold it against those that differ from it in one choice."""
-        choices, wiring = frozenset(combination.choices), combination.wiring
-        for key in self._toggles:
-            other = _toggled(choices, *key)
-            seen = None if other is None else self._seen.get(other)
-            if seen is not None:
-                with_it, without = (wiring, seen) if choices.issuperset(key[0]) else (seen, wiring)
-                cables, terminations, circuits, openings = map(sub, with_it.counts, without.counts)
-                self._added[key][cables, terminations, circuits, openings] += 1
-                self._altering[key] += with_it.mark != without.mark
-        self._seen[choices] = wiring
-
-    def costs(self) -> tuple[Cost, ...]:
-        """What each choice adds, in the sheet's order."""
-        return tuple(self._cost(key) for key in self._toggles)
-
-    def _cost(self, key: _Toggle) -> Cost:
-        added = tuple(self._added[key].elements())
-        figures = {
-            name: Spread(min(column), statistics.median(column), max(column))
-            for name, column in zip(COUNTED, zip(*added, strict=True), strict=False)
-        }
-        return Cost(*key, len(added), self._altering[key], figures)
-
-
-def _toggles(sheet: Sheet, bundles: Mapping[str, tuple[str, ...]]) -> Iterator[_Toggle]:
-    """Each choice that may be added; where one of a group is picked, each against every one before it."""
-    for group in sheet.group:
-        names = [choice.id for choice in group.choice]
-        if group.pick == "one":
-            yield from (((name,), other) for place, name in enumerate(names) for other in names[:place])
-        else:
-            yield from ((bundles.get(name, (name,)), "") for name in names)
-
-
-def _toggled(choices: frozenset[str], bundle: tuple[str, ...], against: str) -> frozenset[str] | None:
-    """The combination that differs in this alone; None where neither stands."""
-    if choices.issuperset(bundle):
-        return choices.difference(bundle) | ({against} if against else frozenset())
-    if not against:
-        return choices.union(bundle)
-    return choices - {against} | frozenset(bundle) if against in choices else None
+    return [_planned(sheet, job, choices, premises) for choices in chunk]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from dataclasses import dataclass
 from functools import cached_property
+from math import prod
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -52,6 +53,10 @@ class Model:
         levels = {factor: fixed[factor] for factor in fixed}
         return self._settle(row, fixed, order, levels, 0)
 
+    def count(self) -> int:
+        """How many rows are allowed: factors that no ban joins are counted apart, so that none need be listed."""
+        return _count(dict(enumerate(self.levels)), [dict(ban) for ban in self.bans])
+
     def _settle(
         self,
         row: Sequence[int],
@@ -86,4 +91,54 @@ class Model:
         return tuple(
             tuple(ban for ban in self.bans if any(factor == named for named, _ in ban))
             for factor in range(len(self.levels))
+        )
+
+
+def _count(levels: Mapping[int, int], bans: Sequence[Mapping[int, frozenset[int]]]) -> int:
+    """Rows of these factors that break none of these bans."""
+    total = 1
+    for factors, joined in _apart(levels, bans):
+        if joined:
+            # The factor that the most bans name, at each level in turn, leaves the fewest joined behind.
+            first = max(factors, key=lambda factor: sum(factor in ban for ban in joined))
+            rest = {factor: count for factor, count in factors.items() if factor != first}
+            total *= sum(
+                0 if (left := _left(joined, first, level)) is None else _count(rest, left)
+                for level in range(factors[first])
+            )
+        else:
+            total *= prod(factors.values())
+    return total
+
+
+def _left(
+    bans: Sequence[Mapping[int, frozenset[int]]], factor: int, level: int
+) -> list[Mapping[int, frozenset[int]]] | None:
+    """What the bans still bar once a factor is at a level; None where one of them bars that by itself."""
+    left = []
+    for ban in bans:
+        if factor not in ban:
+            left.append(ban)
+        elif level in ban[factor]:
+            others = {other: barred for other, barred in ban.items() if other != factor}
+            if not others:
+                return None
+            left.append(others)
+    return left
+
+
+def _apart(
+    levels: Mapping[int, int], bans: Sequence[Mapping[int, frozenset[int]]]
+) -> Iterator[tuple[dict[int, int], list[Mapping[int, frozenset[int]]]]]:
+    """The factors by groups that no ban joins, each with its bans."""
+    waiting = dict(levels)
+    while waiting:
+        group = {min(waiting)}
+        size = 0
+        while len(group) > size:
+            size = len(group)
+            group.update(*(ban for ban in bans if not group.isdisjoint(ban)))
+        yield (
+            {factor: waiting.pop(factor) for factor in sorted(group)},
+            [ban for ban in bans if not group.isdisjoint(ban)],
         )

@@ -13,10 +13,12 @@ from schedules.writers.data import as_json
 from schedules.writers.text import schedule_lines
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from schedules.sheet.sheet import Sheet
-    from schedules.teaching.combos import Barred, Barring, Combination, Cost, Spread
+    from schedules.teaching.barring import Barred, Barring
+    from schedules.teaching.combos import Combination
+    from schedules.teaching.tally import Cost, Spread
 
 COMBOS_FORMAT = "hoodwright-combos"
 _VERSION = 1
@@ -97,31 +99,37 @@ def cost_lines(costs: tuple[Cost, ...], titles: dict[str, str], width: int) -> I
 
 
 def combos_json(
-    sheet: Sheet, barred: Barring, combinations: Iterable[Combination], costs: tuple[Cost, ...]
-) -> bytes:
-    """All of it as one document, `hoodwright-combos` version 1."""
-    return as_json(
-        {
-            "format": COMBOS_FORMAT,
-            "version": _VERSION,
-            "cautions": [CAUTION],
-            "sheet": sheet.sheet.id,
-            "thinkable": barred.thinkable,
-            "possible": barred.possible,
-            "rules": [_rule(item) for item in barred.rules],
-            "together": [list(group) for group in barred.together],
-            "never": list(barred.never),
-            "combinations": [
-                {
-                    "choices": list(item.choices),
-                    "blocking_findings": item.blocking,
-                    **dict(zip(COUNTED, item.wiring.counts, strict=True)),
-                }
-                for item in combinations
-            ],
-            "costs": [_cost(item) for item in costs],
-        }
-    )
+    sheet: Sheet, barred: Barring, combinations: Iterable[Combination], costs: Callable[[], tuple[Cost, ...]]
+) -> Iterator[bytes]:
+    """All of it as one document, `hoodwright-combos` version 1, piece by piece as the combinations come.
+
+    costs: asked once all have come.
+    """
+    yield as_json({"cautions": [CAUTION]}).removesuffix(b"\n}\n") + b',\n  "combinations": ['
+    between = b"\n"
+    for item in combinations:
+        yield between + textwrap.indent(as_json(_combination(item)).decode().rstrip(), "    ").encode()
+        between = b",\n"
+    rest = {
+        "format": COMBOS_FORMAT,
+        "version": _VERSION,
+        "sheet": sheet.sheet.id,
+        "thinkable": barred.thinkable,
+        "possible": barred.possible,
+        "rules": [_rule(item) for item in barred.rules],
+        "together": [list(group) for group in barred.together],
+        "never": list(barred.never),
+        "costs": [_cost(item) for item in costs()],
+    }
+    yield (b"],\n" if between == b"\n" else b"\n  ],\n") + as_json(rest).removeprefix(b"{\n")
+
+
+def _combination(item: Combination) -> dict[str, Any]:
+    return {
+        "choices": list(item.choices),
+        "blocking_findings": item.blocking,
+        **dict(zip(COUNTED, item.wiring.counts, strict=True)),
+    }
 
 
 def _rule(item: Barred) -> dict[str, Any]:

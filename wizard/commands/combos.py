@@ -78,7 +78,9 @@ def _wanted(sheet: Sheet, arguments: argparse.Namespace) -> Wanted:
 
 
 def _lines(sheet: Sheet, job: Job, wanted: Wanted, columns: int) -> Iterator[str]:
-    from schedules.teaching.combos import Tally, barring, plan_every  # noqa: PLC0415
+    from schedules.teaching.barring import barring  # noqa: PLC0415
+    from schedules.teaching.combos import plan_every  # noqa: PLC0415
+    from schedules.teaching.tally import Tally  # noqa: PLC0415
     from schedules.writers import combo_listing  # noqa: PLC0415
 
     titles = {choice.id: choice.title for choice in sheet.choices}
@@ -89,24 +91,24 @@ def _lines(sheet: Sheet, job: Job, wanted: Wanted, columns: int) -> Iterator[str
     yield ""
     yield from combo_listing.combination_head()
     tally = Tally(sheet, barred.together)
-    planned = plan_every(sheet, job, wanted, workers=_workers(wanted))
-    for number, combination in enumerate(planned, start=1):
-        tally.take(combination)
+    taken = tally.through(plan_every(sheet, job, wanted, workers=_workers(wanted)))
+    for number, combination in enumerate(taken, start=1):
         yield from combo_listing.combination_lines(number, combination, columns)
     yield ""
     yield from combo_listing.cost_lines(tally.costs(), titles, columns)
 
 
 def _print_json(sheet: Sheet, job: Job, wanted: Wanted) -> None:
-    from schedules.teaching.combos import Tally, barring, plan_every  # noqa: PLC0415
+    from schedules.teaching.barring import barring  # noqa: PLC0415
+    from schedules.teaching.combos import plan_every  # noqa: PLC0415
+    from schedules.teaching.tally import Tally  # noqa: PLC0415
     from schedules.writers.combo_listing import combos_json  # noqa: PLC0415
 
     barred = barring(sheet)
     tally = Tally(sheet, barred.together)
-    combinations = list(plan_every(sheet, job, wanted, workers=_workers(wanted)))
-    for combination in combinations:
-        tally.take(combination)
-    print_bytes(combos_json(sheet, barred, combinations, tally.costs()))
+    taken = tally.through(plan_every(sheet, job, wanted, workers=_workers(wanted)))
+    for piece in combos_json(sheet, barred, taken, tally.costs):
+        print_bytes(piece)
 
 
 def _workers(wanted: Wanted) -> int:

@@ -129,7 +129,7 @@ def _spread(counted: Counter[int]) -> Spread:
     """Least, median and most of figures of which each is given with how often it comes."""
     figures, total = sorted(counted.items()), counted.total()
     low, high = (_at(figures, place) for place in ((total - 1) // 2, total // 2))
-    return Spread(figures[0][0], low if low == high else (low + high) / 2, figures[-1][0])
+    return Spread(figures[0][0], low if total % 2 else (low + high) / 2, figures[-1][0])
 
 
 def _at(figures: list[tuple[int, int]], place: int) -> int:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from schedules.findings import Finding
-    from schedules.package.figures import Drawings
+    from schedules.package.figures import Drawings, Drawn
     from schedules.package.readers import Reader
     from schedules.package.revisions import Revision
     from schedules.plan import Plan
@@ -83,13 +83,13 @@ def assemble(
     )
 
 
-def large_sheets(document: Document, drawings: Drawings) -> Document:
+def large_sheets(document: Document, drawings: Drawings, whole: tuple[Drawn, ...]) -> Document:
     """What goes on the sheet twice as large: the walls to scale, the whole point to point, the ladder."""
     sections = tuple(
         Section(name, title, figures=tuple(item.figure for item in drawn))
         for name, title, drawn in (
             ("walls", "Kitchen and walls to scale", drawings.walls),
-            ("point-to-point", "Point to point", drawings.large),
+            ("point-to-point", "Point to point", whole),
             ("ladder", "Ladder diagram", drawings.ladders),
         )
         if drawn

@@ -12,27 +12,39 @@ from multiprocessing import get_context
 from typing import TYPE_CHECKING, Any, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
     from concurrent.futures import Executor
 
-Made = TypeVar("Made")
+First = TypeVar("First")
+Second = TypeVar("Second")
 
 
 @contextmanager
-def beside(work: Callable[[], Made]) -> Iterator[Callable[[], Made]]:
-    """Begin a piece of work; gives how to wait for what it makes, which must be able to pass between processes.
+def beside(
+    first: Callable[[], First], second: Callable[[], Second]
+) -> Iterator[tuple[Callable[[], First], Callable[[], Second]]]:
+    """Begin two pieces of work, one after the other; gives how to wait for what each makes.
 
-    What it makes is the same in a process of its own and in a thread. Waiting raises what the work raises.
+    What they make must be able to pass between processes; it is the same in a process of its own and in a thread.
+    Waiting raises what the work raises.
     """
-    with _executor(work) as pool:
-        yield pool.submit(_done).result if isinstance(pool, ProcessPoolExecutor) else pool.submit(work).result
+    works = (first, second)
+    with _executor(works) as pool:
+        if isinstance(pool, ProcessPoolExecutor):
+            begun = [pool.submit(_done, place) for place in range(len(works))]
+        else:
+            begun = [pool.submit(work) for work in works]
+        try:
+            yield begun[0].result, begun[1].result
+        finally:
+            pool.shutdown(cancel_futures=True)
 
 
-def _executor(work: Callable[[], Any]) -> Executor:
-    """A copy of this process that has the work at hand, where one can be made; else a thread."""
+def _executor(works: Sequence[Callable[[], Any]]) -> Executor:
+    """A copy of this process that has the works at hand, where one can be made; else a thread."""
     if not _can_be_copied():
         return ThreadPoolExecutor(max_workers=1)
-    return ProcessPoolExecutor(1, get_context("fork"), initializer=_keep, initargs=(work,))
+    return ProcessPoolExecutor(1, get_context("fork"), initializer=_keep, initargs=(works,))
 
 
 def _can_be_copied() -> bool:
@@ -43,11 +55,11 @@ def _can_be_copied() -> bool:
 _kept: list[Callable[[], Any]] = []
 
 
-def _keep(work: Callable[[], Any]) -> None:
+def _keep(works: Sequence[Callable[[], Any]]) -> None:
     # Whoever interrupts the program interrupts the process that waits; the copy ends with it.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    _kept[:] = [work]
+    _kept[:] = works
 
 
-def _done() -> Any:
-    return _kept[0]()
+def _done(place: int) -> Any:
+    return _kept[place]()

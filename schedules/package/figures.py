@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from schedules.drawings.drawing import Rendered, draw
@@ -21,6 +21,8 @@ from schedules.drawings.views import one_enclosure, overview, point_to_point
 from schedules.writers.document import Figure, Link
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from schedules.drawings.picture import Picture
     from schedules.drawings.site_sheets import SiteDrawing
     from schedules.plan import Plan
@@ -39,29 +41,25 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Drawings:
-    """All drawings of a package; those of enclosures by tag.
+    """What a package's pages show; drawings of enclosures by tag.
 
-    large: the whole point to point, ladders: every circuit, both for the sheet twice as large. walls: they and the
-    kitchen from above, to scale on that sheet; walls_on_paper: on the booklet's own, in as many sheets as that takes.
-    missing: what could not be drawn, in words.
+    ladders: every circuit, for the sheet twice as large. walls: they and the kitchen from above, to scale on that
+    sheet; walls_on_paper: on the booklet's own, in as many sheets as that takes. missing: what could not be drawn, in
+    words.
     """
 
-    overview: tuple[Drawn, ...]
-    enclosures: dict[str, tuple[Drawn, ...]]
-    large: tuple[Drawn, ...]
-    ladders: tuple[Drawn, ...]
-    walls: tuple[Drawn, ...]
-    walls_on_paper: tuple[Drawn, ...]
-    missing: tuple[str, ...]
+    overview: tuple[Drawn, ...] = ()
+    enclosures: Mapping[str, tuple[Drawn, ...]] = field(default_factory=dict)
+    ladders: tuple[Drawn, ...] = ()
+    walls: tuple[Drawn, ...] = ()
+    walls_on_paper: tuple[Drawn, ...] = ()
+    missing: tuple[str, ...] = ()
 
     @property
     def every(self) -> tuple[Drawn, ...]:
         """Each drawing once; of the walls, the larger sheets."""
         boxes = (item for drawn in self.enclosures.values() for item in drawn)
-        return (*self.overview, *self.large, *self.ladders, *self.walls, *boxes)
-
-
-NO_DRAWINGS = Drawings((), {}, (), (), (), (), ())
+        return (*self.overview, *self.ladders, *self.walls, *boxes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,38 +71,40 @@ class Wanted:
     walls: bool
 
 
-def draw_all(plan: Plan, paper: Paper, wanted: Wanted) -> Drawings:
-    """Draw what is wanted, each on as many pages as can be read on its paper.
+def draw_boxes(plan: Plan, paper: Paper, wanted: Wanted) -> Drawings:
+    """The overview, and each enclosure with what lands there, on as many pages as can be read on their paper.
 
     Raises DrawingError where a drawing is not proved, EngineError.
     """
-    boxes = used_enclosures(plan) if wanted.enclosures else ()
+    # The first one settles where every enclosure has its place; the others know it then.
+    whole = _pages(overview(plan, paper), "overview") if wanted.overview else ()
+    tags = used_enclosures(plan) if wanted.enclosures else ()
     # The engine is a program of its own: while it draws one, the next one is laid out.
     with ThreadPoolExecutor(max_workers=2) as pool:
+        single = pool.map(
+            lambda tag: _pages(one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}"), tags
+        )
+        return Drawings(overview=whole, enclosures=dict(zip(tags, single, strict=True)))
 
-        def begin(picture: Picture, name: str) -> Future[tuple[Drawn, ...]]:
-            return pool.submit(_pages, picture, name)
 
-        # The largest are begun first.
-        large = [begin(point_to_point(plan, LARGE[paper]), "point-to-point")] if wanted.enclosures else []
-        whole = [begin(overview(plan, paper), "overview")] if wanted.overview else []
-        single = {tag: begin(one_enclosure(plan, tag, paper), f"enclosure-{tag.lower()}") for tag in boxes}
-        rungs = [pool.submit(_ladders, plan, LARGE[paper])] if wanted.enclosures else []
-        walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
-        # What fits on neither is told once, by the larger one.
-        smaller = _walls(plan, paper)[0] if wanted.walls else ()
-        try:
-            return Drawings(
-                overview=tuple(item for future in whole for item in future.result()),
-                enclosures={tag: future.result() for tag, future in single.items()},
-                large=tuple(item for future in large for item in future.result()),
-                ladders=tuple(item for future in rungs for item in future.result()),
-                walls=walls,
-                walls_on_paper=smaller,
-                missing=missing,
-            )
-        finally:
-            pool.shutdown(cancel_futures=True)
+def draw_sheets(plan: Plan, paper: Paper, wanted: Wanted) -> Drawings:
+    """Every circuit as a ladder, the kitchen from above and its walls.
+
+    Raises DrawingError where a ladder is not proved, EngineError.
+    """
+    rungs = _ladders(plan, LARGE[paper]) if wanted.enclosures else ()
+    walls, missing = _walls(plan, LARGE[paper]) if wanted.walls else ((), ())
+    # What fits on neither is told once, by the larger one.
+    smaller = _walls(plan, paper)[0] if wanted.walls else ()
+    return Drawings(ladders=rungs, walls=walls, walls_on_paper=smaller, missing=missing)
+
+
+def draw_whole(plan: Plan, paper: Paper, wanted: Wanted) -> tuple[Drawn, ...]:
+    """The whole installation point to point, for the sheet twice as large.
+
+    Raises DrawingError where a drawing is not proved, EngineError.
+    """
+    return _pages(point_to_point(plan, LARGE[paper]), "point-to-point") if wanted.enclosures else ()
 
 
 def used_enclosures(plan: Plan) -> tuple[str, ...]:

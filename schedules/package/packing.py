@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -12,7 +13,7 @@ from schedules.package.assembly import assemble, large_sheets
 from schedules.package.beside import beside
 from schedules.package.booklet import booklet
 from schedules.package.done import done_in
-from schedules.package.figures import LARGE, NO_DRAWINGS, Wanted, draw_all
+from schedules.package.figures import LARGE, Drawings, Wanted, draw_boxes, draw_sheets, draw_whole
 from schedules.package.label_sheets import label_files
 from schedules.package.parts import EVERY_PART, Part
 from schedules.package.readers import EVERYBODY
@@ -30,14 +31,17 @@ from schedules.writers.web_page import web_page
 from schedules.writers.workbook import workbook_bytes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Mapping, Sequence
 
-    from schedules.package.figures import Drawings
+    from schedules.package.figures import Drawn
     from schedules.package.readers import Reader
     from schedules.package.record import Record
     from schedules.plan import Plan
     from schedules.rows.schedule import Schedule
     from schedules.writers.document import Document, Stamp, Table
+
+Whole = Callable[[], "tuple[Drawn, ...]"]
+"""How to wait for the whole point to point."""
 
 # White conductors vanish in much coarser images.
 _PNG_DPI = 120
@@ -116,8 +120,9 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         enclosures=drawing and reader.enclosures,
         walls=drawing and reader.walls,
     )
+    asked = (plan, order.paper, wanted)
     made: dict[Part, dict[str, bytes]] = {}
-    with beside(partial(draw_all, plan, order.paper, wanted)) as drawn:
+    with beside(partial(draw_boxes, *asked), partial(draw_whole, *asked)) as (boxes, whole):
         schedules: dict[str, Schedule[Any]] = {name: make(plan) for name, make in SCHEDULES.items()}
         data = plan_json(plan, schedules.values())
         printed = {name: printed_table(schedule) for name, schedule in schedules.items()}
@@ -128,38 +133,58 @@ def pack(plan: Plan, order: Order, tell: Callable[[str], None] = lambda _words: 
         for part in (part for part in _OF_TABLES if part in order.parts):
             tell(part.meaning)
             made[part] = _OF_TABLES[part](making)
-        drawings = drawn()
-    parts = [part for part in _OF_DRAWINGS if part in order.parts]
-    # The typesetter works beside the interpreter: the booklet is set while the others are written.
-    with ThreadPoolExecutor(max_workers=2) as pool:
-        for part, files in zip(
-            parts, [pool.submit(_OF_DRAWINGS[part], making, drawings) for part in parts], strict=True
-        ):
-            tell(part.meaning)
-            made[part] = files.result()
+        sheets = draw_sheets(*asked)
+        drawn = boxes()
+        drawings = replace(sheets, overview=drawn.overview, enclosures=drawn.enclosures)
+        makers = [(part, make) for part, make in _OF_DRAWINGS if part in order.parts]
+        # The typesetter works beside the interpreter: the booklet is set while the others are written.
+        with ThreadPoolExecutor(max_workers=2) as pool:
+            begun = [(part, pool.submit(make, making, drawings, whole)) for part, make in makers]
+            for part, files in begun:
+                if part not in made:
+                    tell(part.meaning)
+                made[part] = made.get(part, {}) | files.result()
     contents = {path: content for part in Part if part in made for path, content in made[part].items()}
     contents[NAME] = record_bytes(stamp, printed, findings, contents)
     return contents
 
 
-def _booklet(making: _Making, drawings: Drawings) -> dict[str, bytes]:
-    paper = making.order.paper
-    document = making.document(drawings, paper=True)
-    day = making.stamp.date
-    contents = {f"{making.stem}.pdf": typeset("package.typ", booklet(document, paper.value), day=day)}
-    if drawings.large or drawings.walls:
-        large = LARGE[paper].value
-        sheets = booklet(large_sheets(document, drawings), large, cover=False)
-        contents[f"{making.stem}-large-{large.lower()}.pdf"] = typeset("package.typ", sheets, day=day)
-    return contents
+def _booklet(making: _Making, drawings: Drawings, _whole: Whole) -> dict[str, bytes]:
+    pages = booklet(making.document(drawings, paper=True), making.order.paper.value)
+    return {f"{making.stem}.pdf": typeset("package.typ", pages, day=making.stamp.date)}
 
 
-def _page(making: _Making, drawings: Drawings) -> dict[str, bytes]:
+def _large(making: _Making, drawings: Drawings, whole: Whole) -> dict[str, bytes]:
+    if not (whole() or drawings.walls):
+        return {}
+    paper = LARGE[making.order.paper].value
+    document = large_sheets(making.document(drawings, paper=True), drawings, whole())
+    sheets = booklet(document, paper, cover=False)
+    name = f"{making.stem}-large-{paper.lower()}.pdf"
+    return {name: typeset("package.typ", sheets, day=making.stamp.date)}
+
+
+def _page(making: _Making, drawings: Drawings, _whole: Whole) -> dict[str, bytes]:
     return {f"{making.stem}.html": web_page(making.document(drawings, paper=False))}
 
 
+def _drawings(_making: _Making, drawings: Drawings, whole: Whole) -> dict[str, bytes]:
+    return _files(drawings.every) | _files(whole())
+
+
+def _files(drawn: Sequence[Drawn]) -> dict[str, bytes]:
+    """Each drawing in its formats."""
+    images = images_of(
+        ((item.figure.svg, item.figure.width_pt, item.figure.height_pt) for item in drawn), dpi=_PNG_DPI
+    )
+    contents = {f"drawings/{name}": data for item in drawn for name, data in item.files.items()}
+    return contents | {
+        f"drawings/{item.figure.id}.png": image for item, image in zip(drawn, images, strict=True)
+    }
+
+
 def _workbook(making: _Making) -> dict[str, bytes]:
-    document = making.document(NO_DRAWINGS, paper=False)
+    document = making.document(Drawings(), paper=False)
     paper = making.order.paper.value
     return {f"{making.stem}.xlsx": workbook_bytes(document, making.tables.values(), paper)}
 
@@ -181,17 +206,6 @@ def _plan(making: _Making) -> dict[str, bytes]:
     return {"plan.json": making.data}
 
 
-def _drawings(_making: _Making, drawings: Drawings) -> dict[str, bytes]:
-    drawn = drawings.every
-    images = images_of(
-        ((item.figure.svg, item.figure.width_pt, item.figure.height_pt) for item in drawn), dpi=_PNG_DPI
-    )
-    contents = {f"drawings/{name}": data for item in drawn for name, data in item.files.items()}
-    return contents | {
-        f"drawings/{item.figure.id}.png": image for item, image in zip(drawn, images, strict=True)
-    }
-
-
 _OF_TABLES: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
     Part.XLSX: _workbook,
     Part.CSV: _lists,
@@ -201,9 +215,10 @@ _OF_TABLES: Mapping[Part, Callable[[_Making], dict[str, bytes]]] = {
 }
 """Parts that no drawing is in: made while the drawings are."""
 
-_OF_DRAWINGS: Mapping[Part, Callable[[_Making, Drawings], dict[str, bytes]]] = {
-    Part.PDF: _booklet,
-    Part.DRAWINGS: _drawings,
-    Part.HTML: _page,
-}
-"""Parts with drawings, those that take longest first."""
+_OF_DRAWINGS: Sequence[tuple[Part, Callable[[_Making, Drawings, Whole], dict[str, bytes]]]] = (
+    (Part.PDF, _booklet),
+    (Part.DRAWINGS, _drawings),
+    (Part.HTML, _page),
+    (Part.PDF, _large),
+)
+"""Parts with drawings: what takes longest first, what waits for the whole point to point last."""

@@ -118,7 +118,13 @@ class _Taking:
         return self.derived.connections.landings
 
     def _prove_dead(self) -> Iterator[Reading]:
-        """Every landed terminal against its reference; what has a supply of its own is live all the same."""
+        """Every landed terminal against its reference; what has a supply of its own is live all the same.
+
+        Dead is 0 V as the meter shows it: NFPA 70E 120.6 (120.5 before 2024) and 29 CFR 1910.333(b)(2)(iv)(B) ask for
+        the absence of voltage and name no number below which a reading may pass; 50 V is where shock protection
+        begins, not where a conductor is dead. A meter on low impedance shows nothing of what wires beside it induce
+        (common practice); what it still shows is found out, or accepted in the record with a reason.
+        """
         row, meter = load("commissioning_tests").row("prove-dead"), Meter(self.off.situation)
         for point, reference in pairs(self.derived):
             function, shown = _shown(meter.volts(point, reference))

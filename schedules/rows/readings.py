@@ -15,10 +15,10 @@ if TYPE_CHECKING:
     from schedules.plan import Plan
 
 _NOTE = (
-    "Prove the meter on a live source before and after. Dead tests first; a live one only by a licensed electrician, "
-    "with the other hand out of the box. Ohms are never measured on anything that is live. Solved for nominal "
-    "supplies, 120/240 V; loads by nameplate; a conductor nobody has measured counts as 25 ft. over limit: the meter "
-    "shows open."
+    "Prove the meter on a live source before and after. Dead shows 0 V on low impedance: find out whatever shows more. "
+    "Dead tests first; a live one only by a licensed electrician, with the other hand out of the box. Ohms are never "
+    "measured on anything that is live. Solved for nominal supplies, 120/240 V; loads by nameplate; a conductor nobody "
+    "has measured counts as 25 ft. over limit: the meter shows open."
 )
 
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
+    from schedules.drawings.ladder.content import Ladder
     from schedules.drawings.picture import Picture
     from schedules.plan import Plan
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 def write_drawings(
     plan: Plan, folder: Path, *, ours: frozenset[Path] | None, tell: Callable[[str], None]
 ) -> tuple[Path, ...]:
-    """Write overview and point-to-point as SVG and PNG, as `hoodwright draw` draws them; the files written.
+    """Write point-to-point, overview and ladder as SVG and PNG, as `hoodwright draw` draws them; the files written.
 
     ours: files that may be replaced, None: any of these names. tell: is told how far it is; whatever it raises stops
     the work. Raises DrawingError where a drawing is not proved or the engine fails, InputError where the folder takes
@@ -28,13 +29,15 @@ def write_drawings(
     """
     # The drawing engine is loaded only when somebody draws.
     from schedules.drawings.files import drawing_files  # noqa: PLC0415
+    from schedules.drawings.ladder.views import ladder  # noqa: PLC0415
     from schedules.drawings.views import overview, point_to_point  # noqa: PLC0415
 
     stem = for_filename(plan.derived.job.job.name)
     contents: dict[Path, str | bytes] = {}
-    pictures: tuple[tuple[str, Callable[[Plan], Picture]], ...] = (
+    pictures: tuple[tuple[str, Callable[[Plan], Picture | Ladder]], ...] = (
         ("point-to-point", point_to_point),
         ("overview", overview),
+        ("ladder", ladder),
     )
     for name, make in pictures:
         tell(f"drawing and proving {name}")

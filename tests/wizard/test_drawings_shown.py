@@ -28,6 +28,8 @@ async def test_each_enclosure_is_drawn_in_characters(site: Path, size: tuple[int
         await stage.shows("Every cable, from box to box", "PB  Load center", "─┐")
         await stage.press("right_square_bracket", "right_square_bracket")
         await stage.shows("all that lands here", "101  BK to PB.")
+        await stage.press("end")
+        await stage.shows("Interlock of", "service L2 ──┤×├ Q6", "breaker pole")
         await stage.press("escape")
         await stage.until(lambda: isinstance(stage.screen, StepsScreen), "the steps")
 

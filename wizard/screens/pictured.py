@@ -13,6 +13,7 @@ from schedules.text import printable
 from wizard.screens.browse import BrowseScreen
 
 if TYPE_CHECKING:
+    from schedules.drawings.ladder.content import Ladder
     from schedules.drawings.picture import Picture
 
 
@@ -28,7 +29,7 @@ class PicturedScreen(BrowseScreen):
             super().__init__()
             self.pages, self.says = pages, says
 
-    def picture_of(self, place: int) -> tuple[str, Picture]:
+    def picture_of(self, place: int) -> tuple[str, Picture | Ladder]:
         """What the drawing of one thing shows, in words and as a picture."""
         raise NotImplementedError
 
@@ -43,13 +44,13 @@ class PicturedScreen(BrowseScreen):
         self._draw(*self.picture_of(self.things.highlighted))
 
     @work(thread=True, exclusive=True, group="picture")
-    def _draw(self, says: str, picture: Picture) -> None:
+    def _draw(self, says: str, picture: Picture | Ladder) -> None:
         worker = get_current_worker()
         # The drawing engine is loaded only when somebody draws.
-        from schedules.drawings.split import draw_pages  # noqa: PLC0415
+        from schedules.drawings.files import drawn_pages  # noqa: PLC0415
 
         try:
-            pages = tuple(page.png() for page in draw_pages(picture))
+            pages = tuple(page.png() for page in drawn_pages(picture))
         # The engine is another program: whatever it does, the person is told.
         except Exception as error:
             pages, says = (), printable(str(error), 400)

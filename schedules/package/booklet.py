@@ -25,6 +25,8 @@ FOOT_PT = 64.0
 # Margin at both sides of a page that holds one drawing, and on all sides of one that needs every point.
 FIGURE_MARGIN_PT = 28.0
 _HEADING_PT = 22.0
+_OVER_PT, _OVER_TO_WRITE_PT = 3.2, 6.0
+"""Over and under a row's words; with the greater, a row is 8 mm high, as much as handwriting takes (own choice)."""
 
 _HIGHEST_HEAD_PT = 84.0
 _ALONE = frozenset({"owner"})
@@ -229,6 +231,7 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
             "is": "table",
             "marked": layout.marked,
             "size": layout.size_pt,
+            "over": _OVER_TO_WRITE_PT if table.to_write else _OVER_PT,
             "widths": list(part.widths_pt),
             "on_end": max(
                 (

@@ -68,8 +68,9 @@ def need(head: Head, cells: Sequence[str], size_pt: float = BODY_PT) -> Need:
     head_word = longest_word(head.text, bold=True)
     if head.fill is not Fill.PRINTED:
         written = max(map(longest_word, set(cells)), default=_OVER)
-        width = max(_FILL_PT[head.fill], head_word, written)
-        on_end = max(_FILL_PT[head.fill], written)
+        room = max(_FILL_PT[head.fill], head.room_pt)
+        width = max(room, head_word, written)
+        on_end = max(room, written)
         return Need((0.0,) * len(cells), (width, width), width, width, on_end, by_hand=True)
     known = {cell: width_pt(cell, size_pt) for cell in set(cells)}
     texts = tuple(known[cell] for cell in cells)

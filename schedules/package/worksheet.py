@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from schedules.teaching.exercises import Exercise, Sought
 
 _BLANK = ""
-# No-break spaces keep a column as wide as a hand needs.
-_ROOM_TO_WRITE = "\u00a0" * 45
+_FOR_A_WORD_PT, _FOR_AN_END_PT, _FOR_A_SENTENCE_PT = 57.0, 142.0, 170.0
+"""20 mm for a number or a colour, 50 mm for enclosure and terminal, 60 mm for a reason: for handwriting, own choice."""
 
 
 def worksheet_files(plan: Plan, exercise: Exercise, paper: Paper) -> dict[str, bytes]:
@@ -73,11 +73,12 @@ def _ends(exercise: Exercise, names: dict[str, str], *, answers: bool) -> Table:
         heads=(
             Head("terminal", "Terminal"),
             Head("function", "Function"),
-            Head("wire", "Wire", fill=fill),
-            Head("colour", "Colour", fill=fill),
-            Head("size", "Size", fill=fill),
-            Head("other", "Other end: enclosure and terminal", fill=fill),
+            Head("wire", "Wire", fill=fill, room_pt=_FOR_A_WORD_PT),
+            Head("colour", "Colour", fill=fill, room_pt=_FOR_A_WORD_PT),
+            Head("size", "Size", fill=fill, room_pt=_FOR_A_WORD_PT),
+            Head("other", "Other end: enclosure and terminal", fill=fill, room_pt=_FOR_AN_END_PT),
         ),
+        to_write=not answers,
         rows=tuple(
             Row(
                 (
@@ -91,7 +92,7 @@ def _ends(exercise: Exercise, names: dict[str, str], *, answers: bool) -> Table:
                             f"{row.other_enclosure} {row.other_terminal}",
                         )
                         if answers
-                        else (_BLANK, _BLANK, _BLANK, _ROOM_TO_WRITE)
+                        else (_BLANK,) * 4
                     ),
                 )
             )
@@ -125,8 +126,9 @@ def _list(exercise: Exercise, *, answers: bool) -> Table:
             Head("to", "To"),
             Head("colour", "Colour"),
             Head("size", "Size"),
-            Head("right", "Right, or what it should be", fill=fill),
+            Head("right", "Right, or what it should be", fill=fill, room_pt=_FOR_A_SENTENCE_PT),
         ),
+        to_write=not answers,
         rows=tuple(Row(cells(row), group=row.cable) for row in exercise.rows),
     )
 
@@ -141,8 +143,9 @@ def _cases(exercise: Exercise, *, answers: bool) -> Table:
         heads=(
             Head("taken", "Looked at or measured"),
             Head("shows", "It showed"),
-            Head("tells", "What that tells", fill=fill),
+            Head("tells", "What that tells", fill=fill, room_pt=_FOR_A_SENTENCE_PT),
         ),
+        to_write=not answers,
         rows=tuple(
             row
             for letter, sought in zip("ABCDEFGHIJ", exercise.sought, strict=False)
@@ -156,7 +159,7 @@ def _case(letter: str, sought: Sought, *, answers: bool) -> Iterator[Row]:
     for reading in sought.readings:
         left = f"{reading.left} {'explanation' if reading.left == 1 else 'explanations'} left"
         shows = show_value(reading.probe, reading.value)
-        cells = (one_line(reading.probe.says), one_line(shows), left if answers else _ROOM_TO_WRITE)
+        cells = (one_line(reading.probe.says), one_line(shows), left if answers else _BLANK)
         yield Row(cells, group)
     says = "; or, with the same readings: ".join(sought.alike) if answers else _BLANK
     yield Row(("What is broken?", one_line(says), _BLANK), group)

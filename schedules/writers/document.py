@@ -24,12 +24,13 @@ class Fill(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """One column of a table. key: its name in data."""
+    """One column of a table. key: its name in data. room_pt: what a hand needs at least to write there [pt]."""
 
     key: str
     text: str
     right: bool = False
     fill: Fill = Fill.PRINTED
+    room_pt: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,10 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One schedule as it is printed. left_out: how many rows are only in the other files, in words."""
+    """One schedule as it is printed. left_out: how many rows are only in the other files, in words.
+
+    to_write: its rows are as high as a hand writes.
+    """
 
     id: str
     title: str
@@ -52,6 +56,7 @@ class Table:
     heads: tuple[Head, ...]
     rows: tuple[Row, ...]
     left_out: str = ""
+    to_write: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,6 +112,7 @@ def test_two_jobs_compared_with_the_drawing_marked(hoodwright: Run, tmp_path: Pa
     printed = "\n".join(lines(hoodwright("compare", "one.toml", "two.toml", "-o", "differs")))
     added = printed.count("+ wire ")
     assert added > 0
+    assert "wrote differs/differs-1.svg" in printed
     drawing = (tmp_path / "differs" / "differs-1.svg").read_text(encoding="utf-8")
     assert drawing.count("+ ADDED<") >= 2 * added
     assert "REMOVED" not in drawing

@@ -16,10 +16,13 @@ from schedules.drawings.errors import DrawingError
 from schedules.drawings.picture import Paper
 from schedules.drawings.unlabelled import without_labels
 from schedules.drawings.views import one_enclosure
+from schedules.package import worksheet
+from schedules.package.paper import SHEETS, lay_out
 from schedules.package.worksheet import worksheet_files
 from schedules.planned import plan_file
 from schedules.rows.terminations import conductors, terminations
 from schedules.teaching.exercises import SLIPS, Exercise, set_exercise
+from schedules.writers.document import Fill
 
 if TYPE_CHECKING:
     from schedules.plan import Plan
@@ -102,6 +105,26 @@ def test_the_page_for_the_screen_gives_nothing_away_either() -> None:
     drawing = page[page.index("<svg") : page.rindex("</svg>")]
     numbers = plan().derived.connections.conductors
     assert not [number for number in numbers if re.search(rf"\b{number}\b", re.sub(r"<[^>]*>", " ", drawing))]
+
+
+@pytest.mark.parametrize("paper", [Paper.LETTER, Paper.A4])
+def test_whatever_is_to_be_filled_in_has_room_for_a_hand(paper: Paper) -> None:
+    """20 mm for a number or a colour; 50 mm where an enclosure and a terminal or a reason is to be written."""
+    mm = 72 / 25.4
+    sections = worksheet._sections(plan(), exercise(7), paper, answers=False)
+    tables = [table for section in sections for table in section.tables]
+    assert {table.id for table in tables} == {"ends", "slips", "faults"}
+    for table in tables:
+        layout = lay_out(table, SHEETS[paper.value])
+        widths = {
+            table.heads[place].key: width / mm
+            for part in layout.parts
+            for place, width in zip(part.places, part.widths_pt, strict=True)
+            if table.heads[place].fill is Fill.WRITE
+        }
+        assert min(widths.values()) >= 20
+        assert max(widths.values()) >= 50
+        assert table.to_write
 
 
 def test_an_unlabelled_drawing_keeps_every_line_and_no_label() -> None:

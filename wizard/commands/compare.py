@@ -36,17 +36,19 @@ def _run(arguments: argparse.Namespace) -> int:
     before = plan_file(arguments.before, remedies=False).plan
     after = plan_file(arguments.after, remedies=False).plan
     comparison = compare(before, after, interlocks=True)
+    written: tuple[Path, ...] = ()
     if arguments.output is not None:
         if comparison.conductors:
-            _draw(before, after, arguments.output)
+            written = _draw(before, after, arguments.output)
         else:
             warn("hoodwright compare: no conductor differs, so nothing is drawn")
     print_lines(comparison_lines(comparison, width(arguments.width)))
+    print_lines(f"wrote {path}" for path in written)
     return ExitCode.SOUND
 
 
-def _draw(before: Plan, after: Plan, folder: Path) -> None:
-    """Write what differs, point to point: on as many pages as can be read."""
+def _draw(before: Plan, after: Plan, folder: Path) -> tuple[Path, ...]:
+    """Write what differs, point to point, on as many pages as can be read; the files written."""
     from schedules.drawings.errors import DrawingError  # noqa: PLC0415
     from schedules.drawings.marked import marked_files  # noqa: PLC0415
     from schedules.package.folder import put, refuse_occupied  # noqa: PLC0415
@@ -59,6 +61,7 @@ def _draw(before: Plan, after: Plan, folder: Path) -> None:
             *(f"hoodwright compare: not proved, nothing written: {failure}" for failure in error.failures)
         ) from error
     put(folder, contents, replace=False)
+    return tuple(folder / name for name in contents)
 
 
 COMMAND = Command(

@@ -21,9 +21,16 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from schedules.connections.options import combinations
+from schedules.derived import Premises
+from schedules.files.condition import Condition
 from schedules.job.draft import read_draft
 from schedules.plan import plan_job
 from schedules.planned import plan_file, read_sheet_of
+from schedules.sheet.choices import Group
+from schedules.teaching.combos import plan_every, plan_with
+from schedules.teaching.tally import Tally
+from schedules.teaching.wiring import wiring_of
+from tests.small_sheets import device, load, small_job, small_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -44,7 +51,7 @@ CHECK_LIMIT = 2.95
 PLAN_LIMIT = 1.85
 """50 ms for one plan of the largest sample."""
 COMBINATION_LIMIT = 0.74
-"""1,000 combinations in 10 s by two processes: 20 ms for each plan."""
+"""1,000 combinations in 10 s by two processes: 20 ms for each plan and the count of its wiring."""
 JOB_LIMIT = 4.4
 """1,000 jobs checked in 60 s by two processes: 120 ms to read, plan and cure each."""
 MOST_GROWTH = 1.02
@@ -121,14 +128,62 @@ def test_a_thousand_combinations(benchmark: Any, kitchen: tuple[Sheet, Job], she
     thousand = list(itertools.islice(itertools.cycle(chosen), 1000))
 
     def plan_all() -> None:
+        premises = Premises(sheet, job)
         for choices in thousand:
-            plan_job(sheet, job.model_copy(update={"choices": choices}))
+            wiring_of(plan_with(sheet, job, choices, premises))
 
     benchmark.pedantic(plan_all, rounds=1, warmup_rounds=0)
     ratio = benchmark.stats.stats.min / 1000 / sheet_read_s
     benchmark.extra_info |= {"ratio": round(ratio, 2), "limit": COMBINATION_LIMIT}
     print(f"\n{benchmark.name}: a plan takes {ratio:.2f} of reading its sheet, at most {COMBINATION_LIMIT}")
     assert ratio <= COMBINATION_LIMIT
+
+
+def test_memory_of_many_combinations(benchmark: Any) -> None:
+    """Twelve lamps, each of one kind or the other: memory after 4,000 of the 4,096 combinations is that after 400."""
+    sheet, job = lamps_of_two_kinds(12), small_job()
+    peak_after: list[int] = []
+
+    def take_all() -> None:
+        tally = Tally(sheet)
+        for place, _ in enumerate(tally.through(plan_every(sheet, job)), start=1):
+            if place in (400, 1000, 4000):
+                peak_after.append(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)
+
+    benchmark.pedantic(take_all, rounds=1, warmup_rounds=0)
+    growth = peak_after[-1] / peak_after[0]
+    benchmark.extra_info |= {"growth": round(growth, 3)}
+    print(f"\n{benchmark.name}: memory {growth:.3f}")
+    assert growth <= MOST_GROWTH
+
+
+def lamps_of_two_kinds(count: int) -> Sheet:
+    """A small sheet of so many groups of two choices, each of which brings a lamp and its two wires."""
+    names = [(f"a{place}", f"b{place}") for place in range(count)]
+    every = [name for pair in names for name in pair]
+    lamps = [
+        device(name.upper(), "L N", load("lamp", "L", "N", "lamp")) | {"when": {"all": (name,)}}
+        for name in every
+    ]
+    wires = "\n".join(f"Q1:{end} {name.upper()}:{end}" for name in every for end in "LN")
+    sheet = small_sheet(lamps, wires)
+    groups = tuple(
+        Group.model_validate(
+            {
+                "id": f"lamp-{place}",
+                "title": f"lamp {place}",
+                "why": "to have many combinations",
+                "pick": "one",
+                "choice": tuple({"id": name, "title": name} for name in pair),
+            }
+        )
+        for place, pair in enumerate(names)
+    )
+    cables = tuple(
+        cable.model_copy(update={"when": Condition(all=(every[place // 2],))})
+        for place, cable in enumerate(sheet.cable)
+    )
+    return sheet.model_copy(update={"group": groups, "cable": cables})
 
 
 def test_a_thousand_jobs(benchmark: Any, sheet_read_s: float) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from schedules.findings import Finding, Severity
+from schedules.findings import Edit, Finding, Remedy, Severity
 from schedules.quantities.lengths import format_length
 from schedules.site.room import finished_spot
 from schedules.site.zones import Zone
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from schedules.derived import Derived
     from schedules.site.hood_place import HungHood
+    from schedules.site.room import PlacedWall, Taken
     from schedules.site.routes import Answer
 
 _OPENINGS = ("window", "door")
@@ -39,7 +40,7 @@ def check_hood_place(derived: Derived) -> Iterator[Finding]:
     for item in wall.taken:
         if item.kind in _OPENINGS and item.zone.overlaps(hood.body):
             words = f"the hood hangs before {item.kind} {item.tag} of wall {wall.tag}"
-            yield _impossible("hood-before-opening", "hood", words, _CENTRE)
+            yield _impossible("hood-before-opening", "hood", words, _CENTRE, _clear(hood, item))
     hearth = _range_sides(derived)
     spans = [("hood", (hood.body.left, hood.body.right), _CENTRE)]
     spans += [] if hearth is None else [("range", hearth, ("cooking_range", None, "centre"))]
@@ -49,7 +50,25 @@ def check_hood_place(derived: Derived) -> Iterator[Finding]:
                 f"the {name} takes {format_length(left)} to {format_length(right)} along, beyond wall {wall.tag}, "
                 f"which is {format_length(wall.length_in)} long"
             )
-            yield _impossible("beyond-wall", name, words, answer)
+            yield _impossible("beyond-wall", name, words, answer, _on_the_wall(name, right - left, wall))
+
+
+def _clear(hood: HungHood, item: Taken) -> Remedy:
+    """Where the hood's middle may be so that it is beside an opening."""
+    half = hood.body.width / 2
+    left = format_length(item.zone.left - half, rounding="down")
+    right = format_length(item.zone.right + half, rounding="up")
+    middle = f"its middle at {left} or less, or at {right} or more along"
+    return Remedy(f"measure both again; the hood is clear of {item.tag} with {middle}")
+
+
+def _on_the_wall(name: str, width_in: float, wall: PlacedWall) -> Remedy:
+    """Where the middle of what must stand whole on a wall can be."""
+    least, most = width_in / 2, wall.length_in - width_in / 2
+    if least > most:
+        return Remedy(f"measure both again; the {name} is wider than wall {wall.tag}")
+    span = f"{format_length(least, rounding='up')} to {format_length(most, rounding='down')}"
+    return Remedy(f"measure again; the {name} stands whole on wall {wall.tag} with its middle {span} along")
 
 
 def _entry(derived: Derived, hood: HungHood) -> Iterator[Finding]:
@@ -64,11 +83,13 @@ def _entry(derived: Derived, hood: HungHood) -> Iterator[Finding]:
     body = hood.body
     if not body.left - off <= along <= body.right + off:
         says = f"{place.enclosure}'s cables enter {format_length(along)} along"
-        yield _apart(place.enclosure, f"{says}, but the hood covers {_reach(body.left, body.right)}", "along")
+        covers = _reach(body.left, body.right)
+        yield _apart(place.enclosure, f"{says}, but the hood covers {covers}", "along", covers)
     elif up < body.bottom - off:
         says = f"{place.enclosure}'s cables enter {format_length(up)} up"
+        bottom = format_length(body.bottom)
         yield _apart(
-            place.enclosure, f"{says}, but the hood's underside is {format_length(body.bottom)} up", "up"
+            place.enclosure, f"{says}, but the hood's underside is {bottom} up", "up", f"{bottom} or more"
         )
 
 
@@ -90,7 +111,13 @@ def _over_range(derived: Derived, hood: HungHood) -> Iterator[Finding]:
             rule=_COVERS,
             source=_PRACTICE,
             answer=_CENTRE,
+            remedies=(_over_its_middle((hearth[0] + hearth[1]) / 2),),
         )
+
+
+def _over_its_middle(middle_in: float) -> Remedy:
+    at = format_length(middle_in)
+    return Remedy(f"hang the hood with its middle at {at} along, over the range's", (Edit(*_CENTRE, at),))
 
 
 def _range_sides(derived: Derived) -> tuple[float, float] | None:
@@ -105,11 +132,13 @@ def _reach(left: float, right: float) -> str:
     return f"{format_length(left)} to {format_length(right)}"
 
 
-def _apart(tag: str, says: str, field: str) -> Finding:
-    return Finding(
-        "hood-in-two-places", Severity.FIX, tag, says, _ONE_PLACE, _SITE, (), ("place", tag, field)
+def _apart(tag: str, says: str, field: str, where: str) -> Finding:
+    cure = Remedy(
+        f"measure where {tag}'s cables enter and where the hood hangs again: they enter it {where} {field}"
     )
+    answer = ("place", tag, field)
+    return Finding("hood-in-two-places", Severity.FIX, tag, says, _ONE_PLACE, _SITE, (), answer, (cure,))
 
 
-def _impossible(code: str, subject: str, says: str, answer: Answer) -> Finding:
-    return Finding(code, Severity.FIX, subject, says, _POSSIBLE, _SITE, (), answer)
+def _impossible(code: str, subject: str, says: str, answer: Answer, cure: Remedy) -> Finding:
+    return Finding(code, Severity.FIX, subject, says, _POSSIBLE, _SITE, (), answer, (cure,))

@@ -73,6 +73,7 @@ def _walls(derived: Derived, room: Room) -> Iterator[Finding]:
                 f"{what} names wall {wall}, which the job doesn't have; it has {', '.join(sorted(known))}",
                 "a position names a wall that was measured",
                 answer,
+                remedies=(Remedy(f"measure wall {wall}, or correct the name to that of a wall that was"),),
             )
     if room.closed:
         yield from _gap(derived, room)
@@ -91,7 +92,15 @@ def _gap(derived: Derived, room: Room) -> Iterator[Finding]:
                 f"the first one begins; their measurements may be off by {format_length(allowed)} together",
                 "walls that go round a room meet, within what their measurements may be off",
                 ("wall", room.walls[-1].tag, "length"),
+                remedies=(
+                    Remedy(f"measure {_listed(room, level)} again, and look which way each corner turns"),
+                ),
             )
+
+
+def _listed(room: Room, level: int) -> str:
+    """The walls whose length tells where the last one ends on one axis."""
+    return "walls " + ", ".join(wall.tag for wall in room.walls if abs(wall.right[level]) > 1e-9)
 
 
 def _furniture(derived: Derived, room: Room) -> Iterator[Finding]:
@@ -109,6 +118,7 @@ def _furniture(derived: Derived, room: Room) -> Iterator[Finding]:
                     f"{kind} {tag} goes from {_span(zone)}, beyond wall {wall.tag}, which is {_size(face)}",
                     _POSSIBLE,
                     (table, tag, "left"),
+                    remedies=(Remedy(f"measure {tag} and wall {wall.tag} again, or give {tag} less of it"),),
                 )
         solid = [(kind, tag, zone) for kind, tag, zone in parts if kind in ("cabinet", "window", "door")]
         for (kind, tag, zone), (other_kind, other, other_zone) in itertools.combinations(solid, 2):
@@ -120,6 +130,7 @@ def _furniture(derived: Derived, room: Room) -> Iterator[Finding]:
                     f"{kind} {tag} and {other_kind} {other} overlap on wall {wall.tag}",
                     _POSSIBLE,
                     (table, tag, "left"),
+                    remedies=(_part(tag, other, zone, other_zone),),
                 )
     hood = derived.hung
     if hood is not None:
@@ -131,7 +142,16 @@ def _furniture(derived: Derived, room: Room) -> Iterator[Finding]:
                     f"cabinet {cabinet.tag} and the hood overlap on wall {room.main.tag}",
                     _POSSIBLE,
                     ("cabinet", cabinet.tag, "left"),
+                    remedies=(_part(cabinet.tag, "the hood", cabinet.zone, hood.body),),
                 )
+
+
+def _part(tag: str, other: str, zone: Zone, other_zone: Zone) -> Remedy:
+    """By how much one of two zones that overlap must move, the shorter way along and up."""
+    along = min(zone.right - other_zone.left, other_zone.right - zone.left)
+    up = min(zone.top - other_zone.bottom, other_zone.top - zone.bottom)
+    far = f"{format_length(along, rounding='up')} along or {format_length(up, rounding='up')} up or down"
+    return Remedy(f"measure both again; as measured, {tag} is clear of {other} once it is {far} away")
 
 
 def _height(site: Site, place: Place) -> Iterator[Finding]:
@@ -330,8 +350,10 @@ def _misplaced(code: str, tag: str, words: str, rule: str = _POSSIBLE) -> Findin
     return _finding(code, tag, words, rule, ("place", tag, "along"))
 
 
-def _finding(code: str, subject: str, says: str, rule: str, answer: Answer) -> Finding:
-    return Finding(code, Severity.FIX, subject, says, rule, _SITE, (), answer)
+def _finding(
+    code: str, subject: str, says: str, rule: str, answer: Answer, *, remedies: tuple[Remedy, ...] = ()
+) -> Finding:
+    return Finding(code, Severity.FIX, subject, says, rule, _SITE, (), answer, remedies)
 
 
 def _note(subject: str, says: str, answer: Answer) -> Finding:

@@ -10,6 +10,10 @@ class DrawingError(Exception):
         super().__init__("\n".join(failures))
         self.failures = failures
 
+    def __reduce__(self) -> tuple[type[DrawingError], tuple[tuple[str, ...]]]:
+        """How it passes between processes: with its failures, not with the text made of them."""
+        return type(self), (self.failures,)
+
 
 class PictureError(DrawingError):
     """What was to be drawn contradicts itself: a key used twice, or a line's end on nothing."""

@@ -6,14 +6,14 @@ import os
 import signal
 import sys
 import threading
-from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
-from contextlib import contextmanager
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager, nullcontext
 from multiprocessing import get_context
 from typing import TYPE_CHECKING, Any, TypeVar
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
-    from concurrent.futures import Executor
+    from multiprocessing.connection import Connection
 
 First = TypeVar("First")
 Second = TypeVar("Second")
@@ -26,25 +26,16 @@ def beside(
     """Begin two pieces of work, one after the other; gives how to wait for what each makes.
 
     What they make must be able to pass between processes; it is the same in a process of its own and in a thread.
-    Waiting raises what the work raises.
+    Waiting raises what the work raises, ChildProcessError where the second process was ended by others.
     """
-    works = (first, second)
-    with _executor(works) as pool:
-        if isinstance(pool, ProcessPoolExecutor):
-            begun = [pool.submit(_done, place) for place in range(len(works))]
-        else:
-            begun = [pool.submit(work) for work in works]
+    works: Sequence[Callable[[], Any]] = (first, second)
+    copied = _copied if _can_be_copied() else nullcontext
+    with ThreadPoolExecutor(max_workers=1) as pool, copied(works) as ways:
+        begun = [pool.submit(way) for way in ways]
         try:
             yield begun[0].result, begun[1].result
         finally:
-            pool.shutdown(cancel_futures=True)
-
-
-def _executor(works: Sequence[Callable[[], Any]]) -> Executor:
-    """A copy of this process that has the works at hand, where one can be made; else a thread."""
-    if not _can_be_copied():
-        return ThreadPoolExecutor(max_workers=1)
-    return ProcessPoolExecutor(1, get_context("fork"), initializer=_keep, initargs=(works,))
+            pool.shutdown(wait=False, cancel_futures=True)
 
 
 def _can_be_copied() -> bool:
@@ -52,14 +43,45 @@ def _can_be_copied() -> bool:
     return sys.platform == "linux" and threading.active_count() == 1 and len(os.sched_getaffinity(0)) > 1
 
 
-_kept: list[Callable[[], Any]] = []
+@contextmanager
+def _copied(works: Sequence[Callable[[], Any]]) -> Iterator[Sequence[Callable[[], Any]]]:
+    """A copy of this process does the works; gives how to receive what each makes, in their order."""
+    context = get_context("fork")
+    receiving, sending = context.Pipe(duplex=False)
+    process = context.Process(target=_do, args=(works, receiving, sending), daemon=True)
+    process.start()
+    sending.close()
+
+    def received() -> Any:
+        try:
+            error, made = receiving.recv()
+        except EOFError as ended:
+            raise ChildProcessError("the process that made the drawings was ended") from ended
+        if error is not None:
+            raise error
+        return made
+
+    try:
+        yield [received] * len(works)
+    finally:
+        process.terminate()
+        process.join()
 
 
-def _keep(works: Sequence[Callable[[], Any]]) -> None:
-    # Whoever interrupts the program interrupts the process that waits; the copy ends with it.
+def _do(works: Sequence[Callable[[], Any]], receiving: Connection, sending: Connection) -> None:
+    # Whoever interrupts the program interrupts the process that waits, and it ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    _kept[:] = works
+    # With nobody left to receive, sending fails, and this process ends.
+    receiving.close()
+    try:
+        for work in works:
+            sending.send(_outcome(work))
+    except BrokenPipeError:
+        return
 
 
-def _done(place: int) -> Any:
-    return _kept[place]()
+def _outcome(work: Callable[[], Any]) -> tuple[Exception | None, Any]:
+    try:
+        return None, work()
+    except Exception as error:
+        return error, None

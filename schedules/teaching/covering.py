@@ -6,20 +6,25 @@ and Ling do (Constructing strength three covering arrays with augmented annealin
 well-kept libraries were tried beside it. covertable 3.2.0 takes constraints and covers everything; it takes 13 rows
 for 3^4, 19 for 3^13 and 22 for 4^5, where this takes 9, 16 and 16, and 8 for the sample sheets' pairs, where this
 takes 7. allpairspy 2.5.1 leaves out pairs that can only be completed by looking ahead: 2 of 214 and 7 of 140 on those
-sheets. A deck need not be the smallest there is: for 3^13 the best known has 15 rows (Colbourn's tables).
+sheets.
+
+A deck need not be the smallest there is: for 3^13 the best known has 15 rows (Colbourn's tables). Of the large models of
+pairwise.org/efficiency this takes, with 500 moves, 35 rows for 4^15 3^17 2^29 (published: 29 to 49), 24 for
+4^1 3^39 2^35 (21 to 33), 11 for 2^100 (10 to 18) and 209 for 10^20 (180 to 245).
 """
 
 from __future__ import annotations
 
 import itertools
 import math
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from schedules.teaching.chance import Chance
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable
 
     from schedules.teaching.models import Model, Row, Target
 
@@ -66,11 +71,6 @@ def cover(model: Model, strength: int = 2, *, moves: int = _MOVES) -> Covering:
     return Covering(tuple(sorted(rows)), len(targets), least)
 
 
-def shown(row: Row, targets: Iterable[Target]) -> Iterator[Target]:
-    """The targets that a row shows."""
-    return (target for target in targets if all(row[factor] == level for factor, level in target))
-
-
 def at_least(model: Model, targets: Iterable[Target]) -> int:
     """A number of rows that no covering of these targets can go below.
 
@@ -108,6 +108,7 @@ def at_least(model: Model, targets: Iterable[Target]) -> int:
 def _greedy(model: Model, targets: tuple[Target, ...], chance: Chance) -> list[Row]:
     """Row by row, the best of a few that each begin with a target not yet shown."""
     left = set(targets)
+    groups = _groups_of_factors(model, len(targets[0]))
     rows: list[Row] = []
     while left:
         waiting = sorted(left)
@@ -117,8 +118,8 @@ def _greedy(model: Model, targets: tuple[Target, ...], chance: Chance) -> list[R
             row = model.nearest(filled, dict(chance.one(waiting)))
             if row is None:
                 continue
-            row = _improved(model, row, left)
-            new = set(shown(row, left))
+            row = _improved(model, row, left, groups)
+            new = left.intersection(_shown(row, groups[_ALL]))
             if best is None or len(new) > best[0]:
                 best = len(new), row, new
         if best is not None:
@@ -127,14 +128,33 @@ def _greedy(model: Model, targets: tuple[Target, ...], chance: Chance) -> list[R
     return rows
 
 
-def _improved(model: Model, row: Row, left: set[Target]) -> Row:
+_Groups = dict[int, tuple[tuple[int, ...], ...]]
+_ALL = -1
+
+
+def _groups_of_factors(model: Model, strength: int) -> _Groups:
+    """The sets of so many factors that hold each factor; under `_ALL` all of them."""
+    every = tuple(itertools.combinations(range(len(model.levels)), strength))
+    groups = {
+        factor: tuple(group for group in every if factor in group) for factor in range(len(model.levels))
+    }
+    return groups | {_ALL: every}
+
+
+def _shown(row: Row, groups: Iterable[tuple[int, ...]]) -> list[Target]:
+    """What a row shows of these sets of factors."""
+    return [tuple([(factor, row[factor]) for factor in group]) for group in groups]
+
+
+def _improved(model: Model, row: Row, left: set[Target], groups: _Groups) -> Row:
     """Each factor in turn put on the level that shows the most targets not yet shown."""
-    count = sum(1 for _ in shown(row, left))
     for factor, levels in enumerate(model.levels):
+        # What other factors show together is the same at each level of this one.
+        count = len(left.intersection(_shown(row, groups[factor])))
         for level in range(levels):
             other = (*row[:factor], level, *row[factor + 1 :])
             if other != row and model.allows(other):
-                more = sum(1 for _ in shown(other, left))
+                more = len(left.intersection(_shown(other, groups[factor])))
                 if more > count:
                     row, count = other, more
     return row
@@ -145,38 +165,20 @@ class _Annealing:
 
     def __init__(self, model: Model, targets: tuple[Target, ...], rows: list[Row], chance: Chance) -> None:
         self._model, self._chance = model, chance
-        self._strength = len(targets[0])
-        self._valid = set(targets)
         self._times = dict.fromkeys(targets, 0)
         self._missing = _Bag(targets)
-        self._groups = self._groups_of_factors()
-        idlest = min(range(len(rows)), key=lambda place: (self._alone(rows, place), place))
+        self._groups = _groups_of_factors(model, len(targets[0]))
+        shown_by = Counter(target for row in rows for target in _shown(row, self._groups[_ALL]))
+
+        def alone(place: int) -> int:
+            """How many targets only this row shows."""
+            return sum(shown_by[target] == 1 for target in _shown(rows[place], self._groups[_ALL]))
+
+        idlest = min(range(len(rows)), key=lambda place: (alone(place), place))
         self.rows = [row for place, row in enumerate(rows) if place != idlest]
         for row in self.rows:
-            for target in self._shown(row, self._groups[-1]):
+            for target in _shown(row, self._groups[_ALL]):
                 self._add(target)
-
-    def _groups_of_factors(self) -> dict[int, tuple[tuple[int, ...], ...]]:
-        """The sets of factors that hold each factor; under -1 all of them."""
-        every = tuple(itertools.combinations(range(len(self._model.levels)), self._strength))
-        groups = {
-            factor: tuple(group for group in every if factor in group)
-            for factor in range(len(self._model.levels))
-        }
-        return groups | {-1: every}
-
-    def _alone(self, rows: list[Row], place: int) -> int:
-        """How many targets only this row shows."""
-        others = {
-            target
-            for at, row in enumerate(rows)
-            if at != place
-            for target in self._shown(row, self._groups[-1])
-        }
-        return sum(1 for target in self._shown(rows[place], self._groups[-1]) if target not in others)
-
-    def _shown(self, row: Row, groups: Iterable[tuple[int, ...]]) -> list[Target]:
-        return [tuple((factor, row[factor]) for factor in group) for group in groups]
 
     def _add(self, target: Target) -> None:
         self._times[target] += 1
@@ -213,7 +215,7 @@ class _Annealing:
             if level != old[factor]
             for group in self._groups[factor]
         )
-        lost, won = self._shown(old, groups), self._shown(new, groups)
+        lost, won = _shown(old, groups), _shown(new, groups)
         worse = sum(1 for item in lost if self._times[item] == 1) - sum(
             1 for item in won if self._times[item] == 0
         )

@@ -7,14 +7,20 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
+
 from schedules.comparison import Kind
 from schedules.connections.options import combinations, conflicts
 from schedules.planned import Planned, plan_file
+from schedules.sheet.reading import read_sheet
+from schedules.teaching.choices import option_model
+from schedules.teaching.covering import cover
 from schedules.teaching.deck import make_deck
 from schedules.teaching.points import talks
 from schedules.teaching.wiring import facts_of
 
 if TYPE_CHECKING:
+    from schedules.sheet.sheet import Sheet
     from schedules.teaching.deck import Deck
 
 SAMPLES = Path(__file__).parents[2] / "samples"
@@ -30,22 +36,38 @@ def deck() -> Deck:
     return make_deck(planned().sheet, planned().draft.job)
 
 
-def pairs(sets: set[frozenset[str]]) -> set[tuple[tuple[str, bool], tuple[str, bool]]]:
-    """Every two choices, each with or without, that stand so in one of the sets."""
-    names = [choice.id for choice in planned().sheet.choices]
-    return {
-        ((a, a in choices), (b, b in choices))
-        for choices in sets
-        for a, b in itertools.combinations(names, 2)
-    }
-
-
 def test_every_pair_is_shown_and_nothing_barred() -> None:
     shown = {frozenset(item.choices) for item in deck().demonstrations}
-    assert pairs(shown) == pairs(set(combinations(planned().sheet)))
+    assert together(planned().sheet, shown, 2) == together(
+        planned().sheet, set(combinations(planned().sheet)), 2
+    )
     for choices in shown:
         assert not conflicts(planned().sheet, choices)
     assert deck().at_least <= len(shown) <= deck().at_least + 1
+
+
+@pytest.mark.parametrize("name", ["marram", "fescue"])
+@pytest.mark.parametrize("strength", [2, 3])
+def test_every_pair_and_triple_that_can_be_built_is_covered_and_nothing_else(
+    name: str, strength: int
+) -> None:
+    sheet = read_sheet(SAMPLES / "sheets" / f"{name}.toml")
+    options = option_model(sheet)
+    rows = cover(options.model, strength, moves=20).rows
+    shown = {options.choices(row) for row in rows}
+    built = set(combinations(sheet))
+    assert shown <= built
+    assert together(sheet, shown, strength) == together(sheet, built, strength)
+
+
+def together(sheet: Sheet, sets: set[frozenset[str]], strength: int) -> set[tuple[tuple[str, bool], ...]]:
+    """Every so many choices, each with or without, that stand so in one of the sets."""
+    names = [choice.id for choice in sheet.choices]
+    return {
+        tuple((name, name in choices) for name in some)
+        for choices in sets
+        for some in itertools.combinations(names, strength)
+    }
 
 
 def test_each_differs_from_the_one_before_as_said_and_no_order_is_shorter() -> None:

@@ -8,8 +8,8 @@ for 3^4, 19 for 3^13 and 22 for 4^5, where this takes 9, 16 and 16, and 8 for th
 takes 7. allpairspy 2.5.1 leaves out pairs that can only be completed by looking ahead: 2 of 214 and 7 of 140 on those
 sheets.
 
-A deck need not be the smallest there is: for 3^13 the best known has 15 rows (Colbourn's tables). Of the large models of
-pairwise.org/efficiency this takes, with 500 moves, 35 rows for 4^15 3^17 2^29 (published: 29 to 49), 24 for
+A deck need not be the smallest there is: for 3^13 the best known has 15 rows (Colbourn's tables). Of the large models
+of pairwise.org/efficiency this takes, with 500 moves, 35 rows for 4^15 3^17 2^29 (published: 29 to 49), 24 for
 4^1 3^39 2^35 (21 to 33), 11 for 2^100 (10 to 18) and 209 for 10^20 (180 to 245).
 """
 

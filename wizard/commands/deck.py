@@ -84,7 +84,7 @@ COMMAND = Command(
         "each also has its drawing and its conductors, new and changed ones marked.\n\n"
         "Of a sheet alone the wiring is planned without a kitchen; of a job, in that job's kitchen: what was not "
         "measured there for other choices is then a finding. --triples shows every three choices together: a larger "
-        "deck, some ten seconds to find."
+        "deck, some seconds to find."
     ),
     examples=(
         ("hoodwright deck hood.toml", "which combinations to show, and what to say"),

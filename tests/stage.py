@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import asyncio
 import shutil
 import time
-from contextlib import asynccontextmanager
+import unicodedata
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from textual.worker import WorkerState
+from textual.events import Key
+from textual.keys import REPLACED_KEYS, _character_to_key, _get_unicode_name_from_key
+from textual.worker import WorkerError
 
 from tests.screen_text import text
 from wizard.app import Wizard
@@ -28,18 +32,6 @@ NARROW = (80, 24)
 WIDE = (160, 50)
 LONGEST_WAIT_S = 30.0
 """How long a condition may take before the test gives up; nothing passes by waiting."""
-
-_NAMES = {
-    " ": "space",
-    "'": "apostrophe",
-    '"': "quotation_mark",
-    ".": "full_stop",
-    ",": "comma",
-    ";": "semicolon",
-    "-": "minus",
-    "/": "slash",
-    "%": "percent_sign",
-}
 
 
 class Stage:
@@ -76,24 +68,40 @@ class Stage:
         """The screen as text."""
         return text(self.app)
 
+    async def at_rest(self) -> None:
+        """Wait until every message is read, every animation over and every change drawn; other threads may be at work.
+
+        The event loop itself tells: whatever has something to do stands in its queue. That is as certain as to wait
+        until the processor is idle, and takes no time of its own.
+        """
+        loop: Any = asyncio.get_running_loop()
+        limit = time.monotonic() + LONGEST_WAIT_S
+        while True:
+            await asyncio.sleep(0)
+            if not loop._ready:
+                await self.app.animator.wait_until_complete()
+                self.screen._on_timer_update()
+                if not loop._ready:
+                    return
+            assert time.monotonic() < limit, f"never at rest\n{self.text}"
+
     async def until(self, holds: Callable[[], bool], words: str) -> None:
         """Wait for a condition, which `words` names where it fails to come."""
         limit = time.monotonic() + LONGEST_WAIT_S
+        await self.at_rest()
         while not holds():
             assert time.monotonic() < limit, f"never came: {words}\n{self.text}"
             await self.pilot.pause()
 
     async def settled(self) -> None:
         """Wait until no work is under way and the screen shows the outcome."""
-
-        def at_rest() -> bool:
-            busy = (WorkerState.PENDING, WorkerState.RUNNING)
-            return not any(worker.state in busy for worker in self.app.workers)
-
-        await self.until(at_rest, "all workers done")
-        await self.pilot.pause()
-        await self.until(at_rest, "all workers done")
-        await self.pilot.pause()
+        await self.at_rest()
+        async with asyncio.timeout(LONGEST_WAIT_S):
+            while under_way := [worker for worker in self.app.workers if not worker.is_finished]:
+                # What fails or is stopped is told by the screen, or by the program's end.
+                with suppress(WorkerError):
+                    await self.app.workers.wait_for_complete(under_way)
+                await self.at_rest()
 
     async def still(self) -> None:
         """Wait until the screen no longer changes: scroll bars are drawn after what they scroll."""
@@ -105,13 +113,26 @@ class Stage:
     async def press(self, *keys: str) -> None:
         """Press keys, each after the one before has had its effect."""
         for key in keys:
-            await self.pilot.press(key)
+            self._send(key)
             await self.settled()
 
     async def type(self, words: str) -> None:
         """Type words, letter by letter."""
-        await self.pilot.press(*(_NAMES.get(letter, letter) for letter in words))
+        for letter in words:
+            self._send(letter)
+            await self.at_rest()
         await self.settled()
+
+    def _send(self, key: str) -> None:
+        """Send a key, named or as a letter, as the framework's own pilot does, without its pauses."""
+        if len(key) == 1 and not key.isalnum():
+            key = _character_to_key(key)
+        letter: str | None
+        try:
+            letter = unicodedata.lookup(_get_unicode_name_from_key(REPLACED_KEYS.get(key, key)))
+        except KeyError:
+            letter = key if len(key) == 1 else None
+        self.app.post_message(Key(key, letter))
 
     async def answer(self, words: str) -> None:
         """Open the question under the cursor, type the answer and accept it."""
@@ -138,6 +159,7 @@ class Stage:
 async def staged(job: Path | None = None, size: tuple[int, int] = NARROW) -> AsyncIterator[Stage]:
     """A running wizard, with a job or on its first screen."""
     app = Wizard(job)
+    app.animation_level = "none"
     async with app.run_test(size=size, notifications=True) as pilot:
         stage = Stage(app, pilot)
         await stage.settled()
@@ -148,6 +170,7 @@ async def staged(job: Path | None = None, size: tuple[int, int] = NARROW) -> Asy
 async def staged_sheet(sheet: Path, size: tuple[int, int]) -> AsyncIterator[Stage]:
     """A running wizard in which an equipment sheet is written."""
     app = Wizard(None, sheet)
+    app.animation_level = "none"
     async with app.run_test(size=size, notifications=True) as pilot:
         stage = Stage(app, pilot)
         await stage.settled()

@@ -1,4 +1,4 @@
-"""Every key can be found, told and reached: in the footer, the help and the palette."""
+"""Every key can be found, told and reached: in the help and the palette; `test_themes.py` looks at the footers."""
 
 from __future__ import annotations
 
@@ -10,20 +10,15 @@ from typing import TYPE_CHECKING
 import pytest
 from textual.binding import Binding
 from textual.screen import Screen
-from textual.widgets._footer import FooterKey
 
 import wizard.screens
 import wizard.widgets
-from tests.stage import Stage, sample_job, staged
+from tests.stage import sample_job, staged
 from wizard import keys
 from wizard.screens.help import help_text
-from wizard.steps import STEPS
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-FOOTER_COLUMNS = 68
-"""Of 80, the framework's footer shows so many beside its palette key."""
 
 GROUPS = {
     name: [value] if isinstance(value, Binding) else value
@@ -78,50 +73,6 @@ def test_every_screen_has_a_page_of_help() -> None:
             assert help_text(topic)
     for topic in ("steps", "findings", "schedules", "diagram", "new_job", "entry", "acknowledge"):
         assert help_text(topic).startswith("#")
-
-
-def footer_width(stage: Stage) -> int:
-    return sum(key.region.width for key in stage.screen.query(FooterKey))
-
-
-async def test_the_footer_fits_on_every_screen(site: Path) -> None:
-    async with staged(sample_job("must-fail", site)) as stage:
-
-        def fits(where: str) -> None:
-            shown = [key.description for key in stage.screen.query(FooterKey)]
-            assert 0 < footer_width(stage) <= FOOTER_COLUMNS, f"{where}: {footer_width(stage)} for {shown}"
-
-        for step in STEPS:
-            stage.steps.action_step(step.id)
-            await stage.settled()
-            fits(step.title)
-            await stage.press("tab")
-            fits(f"{step.title}, list of steps")
-            await stage.press("tab")
-        stage.steps.action_step("room")
-        await stage.settled()
-        await stage.press("enter")
-        fits("typing")
-        await stage.press("escape")
-        for opened in ("t", "r", "c", "e", "question_mark"):
-            await stage.press(opened)
-            fits(opened)
-            await stage.press("escape")
-        await stage.press("I", "b")
-        fits("what if")
-        await stage.press("escape", "d", "g")
-        fits("drawings")
-        await stage.press("escape", "s", "slash")
-        fits("search")
-        await stage.press("escape", "escape")
-        fits("start")
-        await stage.press("g")
-        fits("tour")
-        await stage.press("escape")
-        await stage.press("n")
-        fits("new job")
-        await stage.press("enter")
-        fits("pick")
 
 
 async def test_help_tells_every_key_of_the_screen(site: Path) -> None:

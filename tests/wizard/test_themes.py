@@ -1,4 +1,7 @@
-"""Every word on every screen stands out by 7:1 or more, in both themes; without colours words and marks carry all."""
+"""Every word on every screen stands out by 7:1 or more, in both themes, and the keys in its footer fit.
+
+Without colours words and marks carry all.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 from textual.color import Color
+from textual.widgets._footer import FooterKey
 
 from tests.screen_text import segments
 from tests.stage import Stage, sample_job, staged
@@ -20,7 +24,8 @@ if TYPE_CHECKING:
 LEAST_RATIO = 7.0
 """WCAG 2.2, success criterion 1.4.6, contrast of text (enhanced)."""
 
-THEMES = pytest.mark.parametrize("theme", [DARK, BRIGHT])
+FOOTER_COLUMNS = 68
+"""Of 80, the framework's footer shows so many beside its palette key."""
 # Edges and scroll bars are drawn with these; they are no words.
 DRAWN = frozenset("│─▌▐█╭╮╰╯▁▂▃▄▅▆▇▀▔▏▕▊▎ ")
 
@@ -61,67 +66,87 @@ def faint(stage: Stage) -> list[str]:
     return [f"{piece.text!r} {contrast(piece):.1f}" for piece in words if contrast(piece) < LEAST_RATIO]
 
 
-async def every_screen(stage: Stage) -> None:
-    """Walk through the screens of a job, looking at each."""
-    for step in STEPS:
-        stage.steps.action_step(step.id)
-        await stage.settled()
-        assert faint(stage) == [], step.title
-    await stage.press("tab")
-    assert faint(stage) == [], "list of steps"
-    stage.steps.action_step("options")
-    await stage.settled()
-    await stage.press("n")
-    assert faint(stage) == [], "barred choices"
-    stage.steps.action_step("room")
-    await stage.settled()
-    await stage.press("enter")
-    assert faint(stage) == [], "an open field"
-    await stage.type("x")
-    await stage.press("enter")
-    assert faint(stage) == [], "a refusal"
-    await stage.press("escape")
-    assert faint(stage) == [], "typed, not accepted"
-    await stage.press("down", "down", "down")
-    for keys in (("t", "down"), ("r", "down"), ("c", "down"), ("question_mark",), ("e",), ("ctrl+p",)):
-        await stage.press(*keys)
-        assert faint(stage) == [], keys
-        await stage.press("escape")
-    await stage.press("I", "b", "enter")
-    assert faint(stage) == [], "what if"
-    await stage.press("T", "end", "enter")
-    assert faint(stage) == [], "a test that is held up"
-    await stage.press("d", "g")
-    assert faint(stage) == [], "a drawing in characters"
-    await stage.press("escape", "f", *["down"] * 5, "i")
-    assert faint(stage) == [], "signing a finding"
-    await stage.press("escape", "f", *["up"] * 5, "a")
-    assert faint(stage) == [], "the effect of a remedy"
+def footer(stage: Stage) -> tuple[int, list[str]]:
+    """How wide the footer's keys are, and their words."""
+    keys = list(stage.screen.query(FooterKey))
+    return sum(key.region.width for key in keys), [key.description for key in keys]
 
 
-@THEMES
-async def test_every_word_of_a_job_stands_out(site: Path, theme: str) -> None:
+async def stands_out(stage: Stage, where: str) -> None:
+    """Every word stands out in the one theme and in the other; with that the walk goes on."""
+    assert faint(stage) == [], f"{where}, {stage.app.theme}"
+    stage.app.theme = BRIGHT if stage.app.theme == DARK else DARK
+    await stage.settled()
+    assert faint(stage) == [], f"{where}, {stage.app.theme}"
+
+
+async def look(stage: Stage, where: str) -> None:
+    """The words stand out, and the keys in the footer fit."""
+    width, words = footer(stage)
+    assert 0 < width <= FOOTER_COLUMNS, f"{where}: {width} for {words}"
+    await stands_out(stage, where)
+
+
+async def test_every_word_of_a_job_stands_out_and_every_footer_fits(site: Path) -> None:
     async with staged(sample_job("must-fail", site)) as stage:
-        stage.app.theme = theme
+        for step in STEPS:
+            stage.steps.action_step(step.id)
+            await stage.settled()
+            await look(stage, step.title)
+            await stage.press("tab")
+            await look(stage, f"{step.title}, list of steps")
+            await stage.press("tab")
+        stage.steps.action_step("options")
         await stage.settled()
-        await every_screen(stage)
+        await stage.press("n")
+        await look(stage, "barred choices")
+        stage.steps.action_step("room")
+        await stage.settled()
+        await stage.press("enter")
+        await look(stage, "an open field")
+        await stage.type("x")
+        await stage.press("enter")
+        await look(stage, "a refusal")
+        await stage.press("escape")
+        await look(stage, "typed, not accepted")
+        await stage.press("down", "down", "down")
+        for keys in (("t", "down"), ("r", "down"), ("c", "down"), ("question_mark",), ("e",)):
+            await stage.press(*keys)
+            await look(stage, " ".join(keys))
+            await stage.press("escape")
+        await stage.press("ctrl+p")
+        await stands_out(stage, "the palette")
+        await stage.press("escape")
+        await stage.press("I", "b")
+        await look(stage, "what wire if")
+        await stage.press("enter")
+        await look(stage, "what if")
+        await stage.press("T", "end", "enter")
+        await look(stage, "a test that is held up")
+        await stage.press("d", "g")
+        await look(stage, "a drawing in characters")
+        await stage.press("escape", "f", *["down"] * 5, "i")
+        await look(stage, "signing a finding")
+        await stage.press("escape", "f", *["up"] * 5, "a")
+        await look(stage, "the effect of a remedy")
+        await stage.press("s", "slash")
+        await look(stage, "search")
 
 
-@THEMES
-async def test_the_first_screens_stand_out(site: Path, theme: str) -> None:
+async def test_every_word_of_the_first_screens_stands_out_and_every_footer_fits(site: Path) -> None:
     sample_job("galley-gas", site)
     (site / "broken.toml").write_text('[job]\nsheet = "s"\n', encoding="utf-8")
     async with staged() as stage:
-        stage.app.theme = theme
-        await stage.settled()
-        assert faint(stage) == [], "start"
-        await stage.press("g", "right")
-        assert faint(stage) == [], "tour"
+        await look(stage, "start")
+        await stage.press("g")
+        await look(stage, "tour")
+        await stage.press("right")
+        await look(stage, "the tour's second place")
         await stage.press("escape")
         await stage.press("n")
-        assert faint(stage) == [], "new job"
+        await look(stage, "new job")
         await stage.press("enter")
-        assert faint(stage) == [], "pick"
+        await look(stage, "pick")
 
 
 async def test_a_key_switches_between_dark_and_bright(site: Path) -> None:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 _LONGEST_CELL = 32_767
 _LONGEST_SHEET_NAME = 31
-_NOT_IN_A_NAME = "[]:*?/\\'"
+_NOT_IN_A_NAME = "[]:*?/\\"
 # A sign beyond it counts twice in a name's length.
 _LAST_PLAIN = "\uffff"
 _WIDEST, _NARROWEST = 48, 6
@@ -167,7 +167,9 @@ class _Writer:
 
     def _free(self, name: str) -> str:
         """A worksheet's name: without the signs that a spreadsheet refuses, short, not used yet."""
-        plain = "".join(" " if sign in _NOT_IN_A_NAME or sign > _LAST_PLAIN else sign for sign in _text(name))
+        # A straight one quotes names in formulas, and is refused at their ends.
+        shown = _text(name).replace("'", "\N{RIGHT SINGLE QUOTATION MARK}")
+        plain = "".join(" " if sign in _NOT_IN_A_NAME or sign > _LAST_PLAIN else sign for sign in shown)
         plain = plain[:_LONGEST_SHEET_NAME].strip()
         free, number = plain or "Sheet", 2
         while free.lower() in self._names:

@@ -7,12 +7,14 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from schedules.rows.every import SCHEDULES
+from schedules.rows.interlocks import interlocks as interlocks_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Hashable, Iterable, Iterator
 
     from schedules.findings import Finding
     from schedules.plan import Plan
+    from schedules.rows.interlocks import InterlockRow
     from schedules.rows.schedule import Schedule
 
 RowT = TypeVar("RowT")
@@ -95,13 +97,6 @@ class _Identity:
     says: Callable[[Any], str]
 
 
-_CAUSES = _Identity(
-    key=lambda row: row.cause,
-    subject=lambda row: f"“{row.name}”",
-    says=lambda row: f"on: {row.on}; off: {row.off}",
-)
-"""Of the interlocks in words, one row for each cause."""
-
 _IDENTITIES = {
     "terminations": _Identity(
         key=lambda row: (row.terminal, row.number),
@@ -144,7 +139,7 @@ def compare(before: Plan, after: Plan, *, interlocks: bool = False) -> Compariso
     changes = {name: _changes(before, after, name, identity) for name, identity in _IDENTITIES.items()}
     return Comparison(
         findings=tuple(_finding_changes(before.findings, after.findings)),
-        interlocks=_changes(before, after, "causes", _CAUSES) if interlocks else (),
+        interlocks=tuple(_interlock_changes(before, after)) if interlocks else (),
         **changes,
     )
 
@@ -171,6 +166,42 @@ def _differences(schedule: Schedule[RowT], was: RowT, now: RowT) -> Iterator[Dif
         before, after = column.cell(was), column.cell(now)
         if before != after:
             yield Difference(column.head.lower(), before, after)
+
+
+def _interlock_changes(before: Plan, after: Plan) -> Iterator[Change]:
+    """Effects and causes that only one plan has; of the others what a cause does otherwise, effect by effect."""
+    (was_effects, was), (now_effects, now) = _matrix(before), _matrix(after)
+    for name in was_effects:
+        if name not in now_effects:
+            yield Change(Kind.REMOVED, name, "can't happen any more")
+    for name in now_effects:
+        if name not in was_effects:
+            yield Change(Kind.ADDED, name, "can happen now")
+    both = [name for name in now_effects if name in was_effects]
+    for cause, (name, does) in was.items():
+        if cause not in now:
+            yield Change(Kind.REMOVED, f"“{name}”", _told(does))
+    for cause, (name, does) in now.items():
+        if cause not in was:
+            yield Change(Kind.ADDED, f"“{name}”", _told(does))
+            continue
+        pairs = ((effect, was[cause][1][effect], does[effect]) for effect in both)
+        differences = tuple(Difference(effect, old, new) for effect, old, new in pairs if old != new)
+        if differences:
+            yield Change(Kind.ALTERED, f"“{name}”", _told(does), differences)
+
+
+def _matrix(plan: Plan) -> tuple[tuple[str, ...], dict[str, tuple[str, dict[str, str]]]]:
+    """The effects' names; of each cause its name and what it does to each of them."""
+    schedule: Schedule[InterlockRow] = interlocks_of(plan)
+    heads = {column.key: column.head for column in schedule.columns}
+    names = tuple(heads[key] for key in (schedule.rows[0].effects if schedule.rows else ()))
+    return names, {row.cause: (row.name, dict(zip(names, row.does, strict=True))) for row in schedule.rows}
+
+
+def _told(does: dict[str, str]) -> str:
+    """What is on with a cause: all else is off, or as a call has it."""
+    return f"on: {', '.join(name for name, sign in does.items() if sign == 'on') or 'nothing'}"
 
 
 def _finding_changes(before: tuple[Finding, ...], after: tuple[Finding, ...]) -> Iterator[Change]:

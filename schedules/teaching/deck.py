@@ -75,7 +75,9 @@ def make_deck(sheet: Sheet, job: Job, strength: int = 2) -> Deck:
         path = path[::-1]
     demonstrations = [Demonstration(cards[path[0]], plans[path[0]], 0, None)]
     demonstrations += [
-        Demonstration(cards[now], plans[now], distances[was][now], compare(plans[was], plans[now]))
+        Demonstration(
+            cards[now], plans[now], distances[was][now], compare(plans[was], plans[now], interlocks=True)
+        )
         for was, now in itertools.pairwise(path)
     ]
     return Deck(

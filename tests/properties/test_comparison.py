@@ -117,3 +117,11 @@ def test_interlocks_are_compared_where_that_is_asked() -> None:
     assert added
     assert all("emote" in name for name in added)
     assert not [change for change in changes if change.kind is Kind.REMOVED]
+    fewer = [name for name in galley().draft.job.choices if name not in {"range-shunt-trip", "trip-supply"}]
+    changes = compare(
+        galley().plan, planned_with(Edit("", None, "choices", fewer)), interlocks=True
+    ).interlocks
+    gone = [str(change) for change in changes if change.kind is Kind.REMOVED]
+    assert gone[:2] == [
+        f"{name}: can't happen any more" for name in ("Electric range heats", "Lamp shows the trip supply")
+    ]

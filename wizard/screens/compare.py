@@ -147,7 +147,7 @@ class CompareScreen(BrowseScreen):
         snapshot, other = self.session.now, self._others[place]
         try:
             after = other.plan(snapshot)
-            message = Compared(place, compare(self.plan, after), "", after)
+            message = Compared(place, compare(self.plan, after, interlocks=True), "", after)
         except InputError as error:
             message = Compared(place, None, refusal_words(error))
         # A fault of the program in one comparison is told in its place; the others can still be made.

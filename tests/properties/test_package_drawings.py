@@ -12,32 +12,26 @@ from schedules.drawings.floor_plan import plan_view
 from schedules.drawings.paper import READABLE_PT
 from schedules.drawings.picture import Paper
 from schedules.drawings.proof.readback import read_back
-from schedules.package.parts import Part
 from tests.packages import package_of, pages_of, plan_of, the_one
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from pdfplumber.page import Page
-
     from schedules.drawings.proof.readback import Area, Seen
+    from tests.packages import PrintedPage
 
 CASES = [("training-room", Paper.LETTER), ("galley-gas", Paper.A4)]
-PARTS = (Part.PDF, Part.DRAWINGS)
 NEAR_PT = 0.12
 
-Ends = tuple[tuple[float, float], tuple[float, float]]
 Similarity = tuple[float, float, float]
 
 
 class Found:
     """Lines and outlines of one page, findable by their places."""
 
-    def __init__(self, page: Page) -> None:
-        paths = [*page.curves, *page.lines, *page.rects]
-        self.ends: list[Ends] = [(path["pts"][0], path["pts"][-1]) for path in page.curves]
-        self.ends += [(path["pts"][0], path["pts"][-1]) for path in page.lines]
-        self.boxes = [(path["x0"], path["top"], path["x1"], path["bottom"]) for path in paths]
+    def __init__(self, page: PrintedPage) -> None:
+        self.ends = page.ends
+        self.boxes = page.boxes
 
     def similarity(self, seen: Seen) -> Similarity | None:
         """Scale and shift under which the longest line, and then every line, is there."""
@@ -53,7 +47,7 @@ class Found:
                 return to
         return None
 
-    def _has_line(self, ends: Ends, to: Similarity) -> bool:
+    def _has_line(self, ends: tuple[tuple[float, float], tuple[float, float]], to: Similarity) -> bool:
         wanted = [_moved(point, to) for point in ends]
         return any(_near(wanted, list(other)) for other in self.ends)
 
@@ -76,10 +70,9 @@ def _near(wanted: list[tuple[float, float]], found: list[tuple[float, float]]) -
 
 @pytest.mark.parametrize(("job", "paper"), CASES)
 def test_every_line_and_every_cell_of_every_drawing_is_in_the_booklet(job: str, paper: Paper) -> None:
-    contents = package_of(job, paper, None, PARTS)
-    wall = next(data for name, data in contents.items() if "-large-" in name)
+    contents = package_of(job, paper)
     pages = [
-        Found(page) for pdf in (the_one(contents, ".pdf"), wall) for page in pages_of(pdf) if page.curves
+        Found(page) for page in (*pages_of(the_one(contents, ".pdf")), *large_pages(contents)) if page.curved
     ]
     drawings = {
         name: read_back(data.decode(), f"{name.removeprefix('drawings/').removesuffix('.svg')}-")
@@ -101,14 +94,20 @@ def test_every_line_and_every_cell_of_every_drawing_is_in_the_booklet(job: str, 
         assert smallest * to[0] >= READABLE_PT - 0.01, name
 
 
+def large_pages(contents: dict[str, bytes]) -> tuple[PrintedPage, ...]:
+    """The sheets twice as large as the booklet's."""
+    large = next(data for name, data in contents.items() if "-large-" in name and name.endswith(".pdf"))
+    return pages_of(large, ruled=False)
+
+
 def is_to_scale(name: str) -> bool:
     """Whether a file is the kitchen from above or one of its walls."""
     return "elevation" in name or "plan-view" in name
 
 
-def _starts(page: Page) -> set[tuple[str, int, int]]:
+def _starts(page: PrintedPage) -> set[tuple[str, int, int]]:
     """Where characters begin on a page, to a fifth of a point."""
-    return {(char["text"], round(char["x0"] * 5), round(char["matrix"][5] * 5)) for char in page.chars}
+    return {(char.text, round(char.x0 * 5), round(char.matrix[5] * 5)) for char in page.chars}
 
 
 def _near_to(character: str, x: float, y: float) -> set[tuple[str, int, int]]:
@@ -119,16 +118,15 @@ def _near_to(character: str, x: float, y: float) -> set[tuple[str, int, int]]:
 def test_a_wall_to_scale_is_printed_at_its_full_size(job: str, paper: Paper) -> None:
     """Every word of the proved drawing stands on the printed sheet where the drawing has it, to a fifth of a point: in
     the booklet on its own paper, and on the sheets twice as large."""
-    contents = package_of(job, paper, None, PARTS)
-    large = pages_of(next(data for name, data in contents.items() if "-large-" in name))
+    contents = package_of(job, paper)
     walls = [data.decode() for name, data in contents.items() if name.endswith(".svg") and is_to_scale(name)]
-    _at_full_size(walls, large)
+    _at_full_size(walls, large_pages(contents))
     plan = plan_of(job)
     small = [item.svg for item in (*plan_view(plan, paper), *elevations(plan, paper))]
     _at_full_size(small, pages_of(the_one(contents, ".pdf"))[:14])
 
 
-def _at_full_size(walls: Sequence[str], pages: Sequence[Page]) -> None:
+def _at_full_size(walls: Sequence[str], pages: Sequence[PrintedPage]) -> None:
     assert len(walls) > 1
     for wall in walls:
         root = ET.fromstring(wall)  # noqa: S314 - written by us
@@ -143,7 +141,7 @@ def _at_full_size(walls: Sequence[str], pages: Sequence[Page]) -> None:
         view = [float(number) for number in root.attrib["viewBox"].split()]
         sheets = [page for page in pages if (page.width, page.height) == pytest.approx(view[2:], abs=0.01)]
         lost = [
-            [text for text, x, y in words if not _near_to(text[0], x, float(page.height) - y) & starts]
+            [text for text, x, y in words if not _near_to(text[0], x, page.height - y) & starts]
             for page, starts in ((page, _starts(page)) for page in sheets)
         ]
         assert [] in lost
@@ -151,8 +149,8 @@ def _at_full_size(walls: Sequence[str], pages: Sequence[Page]) -> None:
 
 def test_a_spoilt_drawing_is_noticed() -> None:
     """One line that ends a terminal lower is not in the booklet."""
-    contents = package_of("galley-gas", Paper.A4, None, PARTS)
-    pages = [Found(page) for page in pages_of(the_one(contents, ".pdf")) if page.curves]
+    contents = package_of("galley-gas", Paper.A4)
+    pages = [Found(page) for page in pages_of(the_one(contents, ".pdf")) if page.curved]
     svg = contents["drawings/enclosure-v.svg"].decode()
     seen = read_back(svg, "enclosure-v-")
     assert any(page.similarity(seen) for page in pages)

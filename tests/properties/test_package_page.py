@@ -130,7 +130,7 @@ def test_a_browser_asks_for_nothing_and_understands_the_page(tmp_path: Path) -> 
     pages = pages_of(printed)
     assert len(pages) > 5
     for number, page in enumerate(pages, 1):
-        words = page.extract_text()
+        words = page.text
         assert f"page {number} of {len(pages)}" in words
         assert f"{plan.derived.job.job.name}, revision {plan.derived.job.job.revision}, " in words
         assert "The maker's manual" in words

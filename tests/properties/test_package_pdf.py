@@ -27,15 +27,14 @@ from schedules.plan import plan_job
 from schedules.planned import plan_file, read_sheet_of
 from schedules.rows.every import SCHEDULES
 from schedules.writers.document import Fill
-from tests.packages import JOBS, package_of, pages_of, plan_of, tables_on, the_one
+from tests.packages import JOBS, package_of, pages_of, plan_of, the_one
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-    from pdfplumber.page import Page
-
     from schedules.plan import Plan
+    from tests.packages import PrintedPage
 
 CASES = [("training-room", Paper.LETTER), ("galley-gas", Paper.A4)]
 SIZES = {
@@ -61,13 +60,19 @@ def bookmarks(booklet: PdfReader) -> dict[str, int]:
     return found
 
 
+@cache
+def booklet_of(pdf: bytes) -> PdfReader:
+    """The booklet's structure, read once."""
+    return PdfReader(io.BytesIO(pdf))
+
+
 def plain(text: str) -> str:
     return " ".join(text.split())
 
 
 def read_rows(pdf: bytes) -> Counter[tuple[str, ...]]:
     """Every row of every ruled table."""
-    return Counter(tuple(row) for page in pages_of(pdf) for table in tables_on(page) for row in table)
+    return Counter(tuple(row) for page in pages_of(pdf) for table in page.tables for row in table.rows)
 
 
 @pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[0]}-{case[1]}")
@@ -95,7 +100,7 @@ def test_every_drawing_of_an_enclosure_names_each_of_its_ends_exactly_once(
     case: tuple[Plan, Paper, bytes],
 ) -> None:
     plan, paper, pdf = case
-    booklet = PdfReader(io.BytesIO(pdf))
+    booklet = booklet_of(pdf)
     starts = bookmarks(booklet)
     order = sorted(starts.values())
     for tag in used_enclosures(plan):
@@ -132,37 +137,25 @@ def links_on(booklet: PdfReader, number: int) -> Iterator[tuple[tuple[float, ...
         yield (left, height - top, right, height - bottom), goal, (float(across), down)
 
 
-@cache
-def words_on(page: Page) -> tuple[dict[str, Any], ...]:
-    return tuple(page.extract_words())
-
-
-def written_in(page: Page, area: tuple[float, ...]) -> str:
+def written_in(page: PrintedPage, area: tuple[float, ...]) -> str:
     left, top, right, bottom = area
-    return "".join(
-        character["text"]
-        for character in page.chars
-        if left < character["x0"] < right and top < character["top"] < bottom
-    )
+    return "".join(char.text for char in page.chars if left < char.x0 < right and top < char.top < bottom)
 
 
-def row_begins(page: Page, place: tuple[float, float]) -> str:
+def row_begins(page: PrintedPage, place: tuple[float, float]) -> str:
     """The first two words of the first row that begins at or under a place [pt], level with its left."""
     across, down = place
-    words = words_on(page)
-    first = min(
-        (word for word in words if abs(word["x0"] - across) < 2 and word["top"] > down),
-        key=lambda word: float(word["top"]),
-    )
-    level = [word for word in words if abs(word["top"] - first["top"]) < 2 and word["x0"] >= first["x0"]]
-    return " ".join(word["text"] for word in sorted(level, key=lambda word: float(word["x0"]))[:2])
+    under = [(top, left, word) for word, left, top in page.words if abs(left - across) < 2 and top > down]
+    first, begin, _ = min(under)
+    level = sorted((left, word) for word, left, top in page.words if abs(top - first) < 2 and left >= begin)
+    return " ".join(word for _, word in level[:2])
 
 
 def test_every_terminal_drawn_in_an_enclosure_s_part_leads_to_its_row(
     case: tuple[Plan, Paper, bytes],
 ) -> None:
     plan, paper, pdf = case
-    booklet = PdfReader(io.BytesIO(pdf))
+    booklet = booklet_of(pdf)
     starts = bookmarks(booklet)
     order = sorted(starts.values())
     pages = pages_of(pdf)
@@ -194,32 +187,31 @@ def test_every_terminal_drawn_in_an_enclosure_s_part_leads_to_its_row(
 def test_no_drawing_leads_to_a_row_that_is_not_printed_with_it() -> None:
     contents = package_of("galley-gas", Paper.A4)
     large = next(data for name, data in contents.items() if "-large-" in name and name.endswith(".pdf"))
-    assert not any("/Annots" in page for page in PdfReader(io.BytesIO(large)).pages)
+    assert not any("/Annots" in page for page in booklet_of(large).pages)
 
 
 def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
-    booklet = PdfReader(io.BytesIO(pdf))
-    total = len(booklet.pages)
+    pages = pages_of(pdf)
     title = plan.derived.job.job
-    code = re.search(r"contents ([0-9A-Z]{4}-[0-9A-Z]{4})", plain(booklet.pages[0].extract_text()))
+    code = re.search(r"contents ([0-9A-Z]{4}-[0-9A-Z]{4})", pages[0].text)
     assert code is not None
-    for number, page in enumerate(booklet.pages, 1):
-        words = plain(page.extract_text())
-        assert title.name in words
-        assert f"evision {title.revision}" in words
-        assert title.date in words
-        assert code[1] in words
-        assert f"page {number} of {total}" in words
-        assert "The maker's manual, the local code and its authority" in words
+    assert plan.sound
+    for page in pages:
+        assert title.name in page.text
+        assert f"evision {title.revision}" in page.text
+        assert title.date in page.text
+        assert code[1] in page.text
+        assert f"page {page.number} of {len(pages)}" in page.text
+        assert "The maker's manual, the local code and its authority" in page.text
+        assert "NOT SOUND" not in page.text
 
 
 def test_a_page_tells_what_it_goes_on_with(case: tuple[Plan, Paper, bytes]) -> None:
     """A loose page of a table says which one it is of, one of an enclosure's terminations which enclosure."""
     plan, _, pdf = case
-    booklet = PdfReader(io.BytesIO(pdf))
-    starts = set(bookmarks(booklet).values())
-    pages = [plain(page.extract_text()) for page in booklet.pages]
+    starts = set(bookmarks(booklet_of(pdf)).values())
+    pages = [page.text for page in pages_of(pdf)]
     going_on = [words for number, words in enumerate(pages) if number > 0 and number not in starts]
     assert len(going_on) > 5
     # A sheet to scale has its own title, which says what it is a part of.
@@ -231,20 +223,14 @@ def test_a_page_tells_what_it_goes_on_with(case: tuple[Plan, Paper, bytes]) -> N
 def test_no_page_is_empty(case: tuple[Plan, Paper, bytes]) -> None:
     _, _, pdf = case
     for page in pages_of(pdf):
-        between = [char for char in page.chars if 60 < char["top"] < page.height - 64]
-        assert len(between) > 60, page.page_number
+        between = [char for char in page.chars if 60 < char.top < page.height - 64]
+        assert len(between) > 60, page.number
 
 
 def test_every_page_of_an_unsound_plan_says_so() -> None:
     pdf = the_one(package_of("must-fail", Paper.LETTER, "inspector", (Part.PDF,)), ".pdf")
     assert not plan_of("must-fail").sound
-    assert all("NOT SOUND" in page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
-
-
-def test_no_page_of_a_sound_plan_says_otherwise(case: tuple[Plan, Paper, bytes]) -> None:
-    plan, _, pdf = case
-    assert plan.sound
-    assert not any("NOT SOUND" in page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+    assert all("NOT SOUND" in page.extract_text() for page in booklet_of(pdf).pages)
 
 
 def test_what_was_landed_and_pulled_is_printed_in() -> None:
@@ -257,7 +243,17 @@ def test_what_was_landed_and_pulled_is_printed_in() -> None:
     )
     plan = plan_job(read_sheet_of(draft), draft.edited(edits).job)
     contents = pack(plan, Order(reader=reader("electrician"), parts=(Part.PDF,)))
-    rows = [row for page in pages_of(the_one(contents, ".pdf")) for table in tables_on(page) for row in table]
+    pdf = the_one(contents, ".pdf")
+    panel = next(item.name for item in plan.derived.selection.enclosures if item.tag == "PB")
+    starts = bookmarks(booklet_of(pdf))
+    asked: set[int] = set()
+    for title in (f"PB {panel}", SCHEDULES["as-built"](plan).title):
+        first = starts[title]
+        later = [page for page in starts.values() if page > first]
+        asked |= set(range(first, min(later, default=len(booklet_of(pdf).pages))))
+    rows = [
+        row for page in pages_of(pdf, only=frozenset(asked)) for table in page.tables for row in table.rows
+    ]
     landed = [row for row in rows if row[:2] == ["PB Q1:L", "101"]]
     assert [row[-3:] for row in landed] == [["yes", "", "AB"]]
     assert [row[-3:] for row in rows if row[:2] == ["PB Q1:N", "102"]] == [["", "", ""]]
@@ -269,14 +265,14 @@ def test_every_page_has_the_paper_s_size(case: tuple[Plan, Paper, bytes]) -> Non
     _, paper, pdf = case
     sizes = {
         (round(float(page.mediabox.width)), round(float(page.mediabox.height)))
-        for page in PdfReader(io.BytesIO(pdf)).pages
+        for page in booklet_of(pdf).pages
     }
     assert sizes == SIZES[paper]
 
 
 def test_every_schedule_with_rows_has_a_bookmark(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
-    marks = bookmarks(PdfReader(io.BytesIO(pdf)))
+    marks = bookmarks(booklet_of(pdf))
     for name, make in SCHEDULES.items():
         schedule = make(plan)
         if schedule.rows and name not in ("causes", "labels"):
@@ -286,7 +282,7 @@ def test_every_schedule_with_rows_has_a_bookmark(case: tuple[Plan, Paper, bytes]
 
 def test_the_owner_s_card_comes_before_what_experts_decide() -> None:
     contents = package_of("galley-gas", Paper.A4, "owner", (Part.PDF, Part.HTML))
-    marks = bookmarks(PdfReader(io.BytesIO(the_one(contents, ".pdf"))))
+    marks = bookmarks(booklet_of(the_one(contents, ".pdf")))
     assert marks["Owner's card"] == 1
     assert marks["Findings"] == max(marks.values())
     page = the_one(contents, ".html").decode()
@@ -301,8 +297,8 @@ def test_what_changed_is_listed_at_the_front_and_marked_on_paper(tmp_path: Path)
     edited = draft.edited(tuple(Edit("as_built", "W1", key, value) for key, value in pulled.items()))
     order = Order(reader=reader("owner"), parts=(Part.PDF,), since=read_record(tmp_path))
     pdf = the_one(pack(plan_job(read_sheet_of(edited), edited.job), order), ".pdf")
-    assert "Changes since the last package" in bookmarks(PdfReader(io.BytesIO(pdf)))
-    words = " ".join(plain(page.extract_text()) for page in PdfReader(io.BytesIO(pdf)).pages)
+    assert "Changes since the last package" in bookmarks(booklet_of(pdf))
+    words = " ".join(plain(page.extract_text()) for page in booklet_of(pdf).pages)
     assert "W1: planned 38' 6\" (was 39' 3\")" in words
     assert any(row[:2] == ("chg", "W1") for row in read_rows(pdf))
 
@@ -319,7 +315,7 @@ def test_the_panel_s_spaces_are_left_to_write_in_where_the_job_does_not_say_them
 
 def test_it_is_tagged_has_a_title_and_a_language(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
-    booklet = PdfReader(io.BytesIO(pdf))
+    booklet = booklet_of(pdf)
     catalogue: Any = booklet.trailer["/Root"].get_object()
     assert catalogue["/MarkInfo"]["/Marked"]
     assert "/StructTreeRoot" in catalogue
@@ -331,7 +327,7 @@ def test_it_is_tagged_has_a_title_and_a_language(case: tuple[Plan, Paper, bytes]
 def test_tables_repeat_their_heads_and_no_row_is_split(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
     heads = [column.head for column in SCHEDULES["readings"](plan).columns]
-    pages = [table for page in pages_of(pdf) for table in tables_on(page) if table[0] == heads]
+    pages = [table.rows for page in pages_of(pdf) for table in page.tables if table.rows[0] == heads]
     assert len(pages) > 2
     rows = [row for table in pages for row in table[1:] if len(row) == len(heads)]
     assert len(rows) == len(SCHEDULES["readings"](plan).rows)
@@ -339,7 +335,7 @@ def test_tables_repeat_their_heads_and_no_row_is_split(case: tuple[Plan, Paper, 
 
 def test_a_table_begins_with_several_rows_on_its_title_s_page(case: tuple[Plan, Paper, bytes]) -> None:
     plan, _, pdf = case
-    booklet = PdfReader(io.BytesIO(pdf))
+    booklet = booklet_of(pdf)
     marks = bookmarks(booklet)
     compared = 0
     for name, make in SCHEDULES.items():
@@ -362,16 +358,20 @@ def test_nothing_is_smaller_than_can_be_read(case: tuple[Plan, Paper, bytes]) ->
     sizes: Counter[float] = Counter()
     for page in pages_of(pdf):
         for character in page.chars:
-            lies = abs(character["matrix"][0]) > abs(character["matrix"][1])
-            size = character["size"] if lies else character["x1"] - character["x0"]
-            assert size >= 6.99, (page.page_number, character["text"])
-        for table in page.find_tables():
-            if table.bbox[2] - table.bbox[0] > 300 and len(table.rows) > 8:
-                area = page.crop(table.bbox, strict=False)
-                # What is ruled in a drawing is no table: only drawings have curves, and those to scale a datum.
-                if area.curves or "measure runs from one datum" in page.extract_text():
-                    continue
-                usual = Counter(round(character["size"], 1) for character in area.chars).most_common(1)
+            lies = abs(character.matrix[0]) > abs(character.matrix[1])
+            size = character.size if lies else character.x1 - character.x0
+            assert size >= 6.99, (page.number, character.text)
+        for table in page.tables:
+            left, top, right, bottom = table.box
+            # What is ruled in a drawing is no table: only drawings have curves, and those to scale a datum.
+            if table.curved or "measure runs from one datum" in page.text:
+                continue
+            if right - left > 300 and len(table.rows) > 8:
+                usual = Counter(
+                    round(char.size, 1)
+                    for char in page.chars
+                    if char.x0 < right and char.x1 > left and char.top < bottom and char.bottom > top
+                ).most_common(1)
                 assert usual[0][0] >= 9.0
                 sizes[usual[0][0]] += 1
     assert sizes.most_common(1)[0][0] == 10.0
@@ -383,10 +383,10 @@ def test_nothing_is_printed_outside_the_page_or_where_printers_do_not_reach(
     _, _, pdf = case
     for page in pages_of(pdf):
         for character in page.chars:
-            assert character["x0"] >= 16
-            assert character["x1"] <= page.width - 16
-            assert character["top"] >= 10
-            assert character["bottom"] <= page.height - 5
+            assert character.x0 >= 16
+            assert character.x1 <= page.width - 16
+            assert character.top >= 10
+            assert character.bottom <= page.height - 5
 
 
 def test_the_same_plan_gives_the_same_bytes_again() -> None:

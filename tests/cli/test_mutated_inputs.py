@@ -145,6 +145,13 @@ def source(path: Path) -> str:
 
 
 @cache
+def sheet_named_in(job: Path) -> str:
+    """The name of the sheet, as a job says it."""
+    named: str = json.loads(source(job))["job"]["sheet"]
+    return named
+
+
+@cache
 def schema_of(kind: str) -> Document:
     """The schema of one kind of file, made once."""
     return job_schema() if kind == "job" else sheet_schema()
@@ -393,15 +400,13 @@ def write_case(number: int, folder: Path) -> Path:
     """Write one case's job and sheet; the job's path."""
     luck = random.Random(number)
     job = luck.choice(SAMPLE_JOBS) if number % SAMPLE_EVERY == 0 else TEMPLATES / "job.toml"
-    sheet = job.parent / tomllib.loads(job.read_text(encoding="utf-8"))["job"]["sheet"]
+    sheet = job.parent / sheet_named_in(job)
     spoiled = luck.choice([("job",), ("job",), ("sheet",), ("sheet",), ("job", "sheet")])
     written = {}
     for name, path in (("job", job), ("sheet", sheet)):
         text = mutate(luck, path) if name in spoiled else path.read_text(encoding="utf-8")
         written[name] = folder / f"{name}.toml"
-        written[name].write_text(
-            text.replace(json.loads(source(job))["job"]["sheet"], "sheet.toml"), encoding="utf-8"
-        )
+        written[name].write_text(text.replace(sheet_named_in(job), "sheet.toml"), encoding="utf-8")
     return written["job"]
 
 

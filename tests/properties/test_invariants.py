@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schedules.connections.options import combinations
+from schedules.connections.graph import connect
+from schedules.connections.options import combinations, select
 from schedules.findings import Severity
 from schedules.job.records import Job
 from schedules.plan import plan_job
@@ -135,8 +136,8 @@ def test_two_swapped_ends_are_found(pick: tuple[Sheet, list[str]], data: st.Data
     cores = live_cores(sheet, choices)
     (n, i), (m, j) = data.draw(st.lists(st.sampled_from(cores), min_size=2, max_size=2, unique=True))
     one, two = sheet.cable[n].core[i], sheet.cable[m].core[j]
-    whole = plan_job(sheet, job_for(choices))
-    landings = {str(point): landing for point, landing in whole.derived.connections.landings.items()}
+    whole = connect(select(sheet, frozenset(choices)), {})
+    landings = {str(point): landing for point, landing in whole.landings.items()}
     if landings[str(one.target)].potential == landings[str(two.target)].potential:
         return
     swapped = with_core(sheet, n, i, one.model_copy(update={"target": two.target}))

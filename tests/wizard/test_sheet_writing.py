@@ -196,7 +196,7 @@ HOSTILE_KEYS = [
 async def test_a_file_that_is_no_toml_is_told(site: Path) -> None:
     file = site / "broken.toml"
     file.write_text("format = = 1\n", encoding="utf-8")
-    async with staged_sheet(file, NARROW) as stage:
+    async with staged_sheet(file.relative_to(site), NARROW) as stage:
         await stage.shows("can't be used", "broken.toml")
 
 

@@ -1,4 +1,7 @@
-"""The same input gives the same bytes, whatever the order of Python's hashes."""
+"""The same input gives the same bytes, whatever the order of Python's hashes.
+
+By construction: two runs are compared with one another.
+"""
 
 from __future__ import annotations
 

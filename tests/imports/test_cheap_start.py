@@ -1,4 +1,7 @@
-"""What the library must not load before it is needed, proved in a fresh interpreter."""
+"""What the library must not load before it is needed, proved in a fresh interpreter.
+
+By construction: the interpreter's own list of loaded modules is asked.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""Decks of random models with bans, held against all rows tried one by one; orders against all permutations."""
+"""Decks of random models with bans, held against all rows tried one by one; orders against all permutations.
+
+By construction: what is expected is counted here by brute force. Published sizes stand in
+`tests/examples/test_covering_arrays.py`.
+"""
 
 from __future__ import annotations
 

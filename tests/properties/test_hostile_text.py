@@ -1,4 +1,8 @@
-"""Hostile text: refused with its name, shown harmlessly everywhere."""
+"""Hostile text: refused with its name, shown harmlessly everywhere.
+
+Names and categories are the Unicode character database's; what must come of a text is by construction: read back by the
+standard library's own readers of CSV and HTML, it is the same text.
+"""
 
 from __future__ import annotations
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from schedules.drawings.drawing import draw, fits, lay_out
 from schedules.drawings.engine import WHEEL
 from schedules.drawings.picture import End, legible
+from schedules.drawings.rows import point_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -39,13 +40,13 @@ def by_cables(
 ) -> tuple[Picture, ...]:
     """Pages of cables, in the order in which the picture names them; each line stands on exactly one page.
 
-    The picture itself where it can be read on one.
+    The picture itself where it can be read on one; or where only so it can, with the terminals on which nothing lands
+    told in words. Else each of these stands where the last line of its block does.
     """
-    if _readable(picture, engine, like) or _readable(picture, engine, None):
-        return (picture,)
-    return _numbered(
-        picture, _filled(_cable_groups(picture.lines), lambda lines: part(picture, lines), engine, like)
-    )
+    for whole in (picture, _empties_told(picture)):
+        if _readable(whole, engine, like) or _readable(whole, engine, None):
+            return (whole,)
+    return _numbered(picture, _filled(_cable_groups(picture.lines), _with_empties(picture), engine, like))
 
 
 def by_blocks(
@@ -90,10 +91,45 @@ def _shown(block: Block, wanted: set[str | None], *, whole: bool) -> Block:
     return replace(block, terminals=terminals, partial=partial)
 
 
+def _empties(picture: Picture) -> list[End]:
+    """The terminals on which no line ends."""
+    landed = {(end.block, end.terminal) for line in picture.lines for end in (line.a, line.b)}
+    return [
+        End(block.key, terminal.key)
+        for block in picture.blocks
+        for terminal in block.terminals
+        if (block.key, terminal.key) not in landed
+    ]
+
+
+def _empties_told(picture: Picture) -> Picture:
+    """The picture without the terminals on which nothing lands; the small print names them."""
+    tags, words = {block.key: block.tag for block in picture.blocks}, point_words(picture)
+    told = ", ".join(f"{tags[end.block]}.{words[end.block, end.terminal or '']}" for end in _empties(picture))
+    if not told:
+        return picture
+    # In a line that is there already: one more would make the page smaller.
+    *lines, last = picture.footer or ("",)
+    footer = (*lines, f"{last} Not drawn, as nothing lands there: {told}.".strip())
+    return replace(part(picture, picture.lines), footer=footer)
+
+
+def _with_empties(picture: Picture) -> Callable[[Sequence[Line]], Picture]:
+    """Pages of lines on which each terminal without one stands once: with the last line of its block, or of all."""
+    last = {end.block: line.key for line in picture.lines for end in (line.a, line.b)}
+    beside: dict[str, list[End]] = {}
+    for end in _empties(picture):
+        beside.setdefault(last.get(end.block, picture.lines[-1].key), []).append(end)
+
+    def page(lines: Sequence[Line]) -> Picture:
+        return part(picture, lines, also=[end for line in lines for end in beside.get(line.key, ())])
+
+    return page
+
+
 def _around(picture: Picture, block: Block, groups: list[Group]) -> Callable[[Sequence[Line]], Picture]:
     """Pages round one block: with each of its terminals somewhere, those without a line on the last page."""
-    landed = {end.terminal for line in picture.lines for end in (line.a, line.b) if end.block == block.key}
-    empty = [End(block.key, terminal.key) for terminal in block.terminals if terminal.key not in landed]
+    empty = [end for end in _empties(picture) if end.block == block.key]
     last = groups[-1][-1]
 
     def page(lines: Sequence[Line]) -> Picture:

@@ -55,6 +55,22 @@ def test_pages_of_cables_can_be_read_and_hold_every_conductor_once(paper: Paper,
     assert Counter(line.key for page in pages for line in page.picture.lines) == Counter(
         line.key for line in picture.lines
     )
+    landed = {(end.block, end.terminal) for line in picture.lines for end in (line.a, line.b)}
+    points = [(b.key, t.key) for page in pages for b in page.picture.blocks for t in b.terminals]
+    assert set(points) == {(block.key, t.key) for block in picture.blocks for t in block.terminals}
+    assert max(Counter(point for point in points if point not in landed).values()) == 1
+
+
+def test_terminals_for_which_one_page_has_no_room_are_told_on_it() -> None:
+    spare = tuple(Terminal(f"R{n}", f"R{n}") for n in range(90))
+    boxes = tuple(
+        replace(block, terminals=block.terminals + spare) if block.key == "control" else block
+        for block in kitchen().blocks
+    )
+    (page,) = draw_pages(replace(kitchen(), blocks=boxes, paper=Paper.TABLOID))
+    assert page.on(Paper.TABLOID).readable
+    assert "Not drawn, as nothing lands there: " in page.picture.footer[-1]
+    assert "C.R0, C.R1, " in page.picture.footer[-1]
 
 
 @pytest.mark.parametrize("paper", [Paper.LETTER, Paper.A4])

@@ -29,6 +29,10 @@ SIGNS = (
     "Tick a box, initial a blank, when it is done."
 )
 
+_TERMINATIONS = "terminations"
+_LED_TO = (_TERMINATIONS, "empty")
+"""The schedules with a row for each terminal, to which the terminals of drawings lead."""
+
 
 def assemble(
     plan: Plan,
@@ -84,7 +88,10 @@ def assemble(
 
 
 def large_sheets(document: Document, drawings: Drawings, whole: tuple[Drawn, ...]) -> Document:
-    """What goes on the sheet twice as large: the walls to scale, the whole point to point, the ladder."""
+    """What goes on the sheet twice as large: the walls to scale, the whole point to point, the ladder.
+
+    After them the rows to which their terminals lead, so that a reader can follow them in this file too.
+    """
     sections = tuple(
         Section(name, title, figures=tuple(item.figure for item in drawn))
         for name, title, drawn in (
@@ -94,7 +101,15 @@ def large_sheets(document: Document, drawings: Drawings, whole: tuple[Drawn, ...
         )
         if drawn
     )
-    return replace(document, sections=sections, problems=(), changes=None)
+    rows = tuple(_rows_alone(section) for section in document.sections if section.id in _LED_TO)
+    return replace(document, sections=(*sections, *rows), problems=(), changes=None)
+
+
+def _rows_alone(section: Section) -> Section:
+    """A section without its drawings, its parts one after another in one table."""
+    (whole,) = section.tables
+    parted = (replace(row, group=part.title) for part in section.parts for row in part.tables[0].rows)
+    return Section(section.id, section.title, tables=(replace(whole, rows=(*whole.rows, *parted)),))
 
 
 def problem(finding: Finding, mark: Mark) -> Problem:
@@ -130,7 +145,7 @@ def colours(plan: Plan) -> str:
 
 def _section(printed: Table, drawings: Drawings) -> Section:
     """One schedule. Terminations are parted by enclosure, each with its drawing: one page for one box."""
-    if printed.id != "terminations":
+    if printed.id != _TERMINATIONS:
         return Section(printed.id, printed.title, tables=(printed,))
     parts = []
     for group, rows in groupby(printed.rows, lambda row: row.group):

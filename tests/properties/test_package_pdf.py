@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from pypdf import PdfReader
 
+from schedules.drawings.ladder.views import ladder
 from schedules.drawings.picture import Paper
 from schedules.drawings.split import by_cables
-from schedules.drawings.views import one_enclosure
+from schedules.drawings.views import one_enclosure, point_to_point
 from schedules.findings import Edit
 from schedules.job.draft import read_draft
 from schedules.package import tables
@@ -184,10 +185,31 @@ def test_every_terminal_drawn_in_an_enclosure_s_part_leads_to_its_row(
         assert led == drawn
 
 
-def test_no_drawing_leads_to_a_row_that_is_not_printed_with_it() -> None:
+def test_every_terminal_of_the_large_drawings_leads_to_its_row_behind_them() -> None:
+    plan = plan_of("galley-gas")
     contents = package_of("galley-gas", Paper.A4)
     large = next(data for name, data in contents.items() if "-large-" in name and name.endswith(".pdf"))
-    assert not any("/Annots" in page for page in booklet_of(large).pages)
+    booklet, pages = booklet_of(large), pages_of(large, ruled=False)
+    led: Counter[str] = Counter()
+    for number in range(len(pages)):
+        for area, goal, place in links_on(booklet, number):
+            row = row_begins(pages[goal], place)
+            led[row] += 1
+            box, point = row.split()
+            assert written_in(pages[number], area) in (point.partition(":")[2], f"{point}{box}")
+    drawn = Counter(
+        f"{block.tag} {terminal.key}"
+        for picture in by_cables(point_to_point(plan, Paper.A3))
+        for block in picture.blocks
+        for terminal in block.terminals
+    )
+    drawn.update(
+        f"{node.enclosure} {node.key}"
+        for section in ladder(plan, Paper.A3).sections
+        for node in section.nodes
+        if node.href
+    )
+    assert led == drawn
 
 
 def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:

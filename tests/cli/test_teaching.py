@@ -117,3 +117,17 @@ def test_two_jobs_compared_with_the_drawing_marked(hoodwright: Run, tmp_path: Pa
     assert drawing.count("+ ADDED<") >= 2 * added
     assert "REMOVED" not in drawing
     assert (tmp_path / "differs" / "differs-1.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_state_is_drawn_live_and_dead_with_what_a_broken_wire_changes(
+    hoodwright: Run, tmp_path: Path
+) -> None:
+    done = hoodwright("draw", SMALL, "--state", "IDLE", "--break", "101", "-o", str(tmp_path / "live.svg"))
+    assert done.stdout.decode().startswith("wrote ")
+    drawing = (tmp_path / "live.svg").read_text(encoding="utf-8")
+    assert "× OPEN, live at Q1:L" in drawing
+    assert "− DEAD NOW" in drawing
+    assert "never measured" in drawing
+    refused = hoodwright("draw", SMALL, "--break", "101", "-o", str(tmp_path / "none.svg"))
+    assert (refused.returncode, refused.stdout) == (2, b"")
+    assert b"no state to see it in; allowed: --state NAME" in refused.stderr

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schedules.drawings.metrics import known, width_pt
-from schedules.package.widths import BODY_PT, LONGEST_WORD_PT
+from schedules.package.widths import BODY_PT, LONGEST_WORD_PT, counts_whole
 from schedules.text import for_terminal
 
 # A word may be broken here; the reader sees nothing.
@@ -19,8 +19,8 @@ def legible(text: str) -> str:
 
 
 def breakable(text: str) -> str:
-    """Legible text whose very long words may be broken, so that they stay in their cells."""
-    shown = legible(text)
+    """Legible text whose very long words may be broken, so that they stay in their cells, and no count may."""
+    shown = counts_whole(legible(text))
     if len(shown) * BODY_PT <= LONGEST_WORD_PT:
         return shown
     return " ".join(_parted(word) for word in shown.split(" "))

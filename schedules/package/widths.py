@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING
@@ -24,6 +25,8 @@ INSET_PT = 3.0
 """Between a cell's words and its rule."""
 # A word longer than this is cut.
 LONGEST_WORD_PT = 150.0
+
+_COUNT = re.compile(r"(?<=\d) of (?=\d)")
 
 _FILL_PT = {Fill.TICK: 30.0, Fill.WRITE: 46.0}
 _OVER = 2 * INSET_PT + 1.0
@@ -155,5 +158,10 @@ def _widen(widths: list[float], longest: Sequence[float], room: float) -> None:
         left -= more
 
 
+def counts_whole(text: str) -> str:
+    """The text with each count such as "1 of 2" on one line."""
+    return _COUNT.sub("\N{NO-BREAK SPACE}of\N{NO-BREAK SPACE}", text)
+
+
 def _longest_word(text: str, size_pt: float, *, bold: bool = False) -> float:
-    return max((width_pt(word, size_pt, bold=bold) for word in text.split(" ")), default=0.0)
+    return max((width_pt(word, size_pt, bold=bold) for word in counts_whole(text).split(" ")), default=0.0)

@@ -14,12 +14,14 @@ from schedules.job.draft import draft_from_text
 from schedules.job.records import Job
 from schedules.plan import plan_job
 from schedules.remedies import with_remedies
+from schedules.rows.every import SCHEDULES
 from schedules.sheet.consistency import disagreements
 from schedules.sheet.sheet import Sheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from schedules.circuits.circuit_plan import CircuitPlan
     from schedules.findings import Finding
     from schedules.plan import Plan
 
@@ -347,3 +349,13 @@ def words(plan: Plan, code: str) -> list[str]:
     """The remedies with edits that were proved for the one finding of a check."""
     (finding,) = found(plan, code)
     return [remedy.words for remedy in finding.remedies if remedy.edits]
+
+
+def branch(plan: Plan, tag: str) -> CircuitPlan:
+    """What the plan says of one circuit."""
+    return next(item for item in plan.derived.branches if item.circuit.tag == tag)
+
+
+def row(plan: Plan, tag: str) -> Any:
+    """The circuit's row on paper."""
+    return next(item for item in SCHEDULES["circuits"](plan).rows if item.circuit == tag)

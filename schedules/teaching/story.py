@@ -114,18 +114,31 @@ class Stage:
             raise LookupError(f"found “{text.strip()[:40]}”; allowed: {ALLOWED}")
         match EventKind(word):
             case EventKind.STATE:
-                return self._state(rest[0])
+                case = self._case(rest[0])
+                return Event(EventKind.STATE, case.name, case=case)
             case EventKind.MEND:
                 return Event(EventKind.MEND, "All is mended")
             case kind:
                 fault = self._fault(kind, rest)
                 return Event(kind, fault.says, fault=fault)
 
-    def _state(self, name: str) -> Event:
+    def way_to(self, name: str) -> tuple[Event, ...]:
+        """The states to put up one after another until one stands as it is solved. Raises LookupError as `read`."""
+        way = self._way(self._case(name))
+        return tuple(Event(EventKind.STATE, case.name, case=case) for case in way)
+
+    def _way(self, case: Case) -> list[Case]:
+        """The states that come before one, from the first of them, and the state itself."""
+        way, cases = [case], {each.id: each for each in self.cases.values()}
+        while (before := cases.get(way[0].after or "")) is not None:
+            way.insert(0, before)
+        return way
+
+    def _case(self, name: str) -> Case:
         case = self.cases.get(name)
         if case is None:
             raise LookupError(f"no state “{name[:40]}”; there are: {', '.join(self.cases)}")
-        return Event(EventKind.STATE, case.name, case=case)
+        return case
 
     def _fault(self, kind: EventKind, parts: Sequence[str]) -> Fault:
         if kind is EventKind.BREAK:
@@ -177,12 +190,9 @@ class Stage:
 
     def _before_the_first(self) -> Situation:
         """At rest, after whatever a hand has to do first to arm it."""
-        way = [self._rest]
-        cases = {case.id: case for case in self.cases.values()}
-        while (before := cases.get(way[-1].after or "")) is not None:
-            way.append(before)
-        situation = self._settled(way[-1], _NOTHING, None)
-        for case in reversed(way[:-1]):
+        first, *rest = self._way(self._rest)
+        situation = self._settled(first, _NOTHING, None)
+        for case in rest:
             situation = self._settled(case, _NOTHING, situation)
         return situation
 

@@ -51,6 +51,14 @@ def test_each_state_in_its_own_order_is_as_it_is_solved() -> None:
         assert scene.levels == {names[effect]: level for effect, level in solved[case].levels.items()}
 
 
+def test_the_way_to_each_state_ends_as_it_is_solved() -> None:
+    names = {effect.id: effect.name for effect in plan().derived.sheet.effect}
+    for solved in solve_states(plan().derived):
+        scene = stage().play(stage().way_to(solved.case.id.lstrip("+")))[-1]
+        assert scene.state == solved.case.name
+        assert scene.levels == {names[effect]: level for effect, level in solved.levels.items()}
+
+
 def test_a_broken_wire_shuts_the_valve_and_mending_does_not_open_a_fire() -> None:
     """Wire 701 feeds the gas valve: with it open there is no gas; the fire then finds heat off, too."""
     scenes = played("state cooking", "break 701", "state fire-detector", "mend")

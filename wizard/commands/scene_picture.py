@@ -32,7 +32,7 @@ def scene_picture(arguments: argparse.Namespace, plan: Plan) -> tuple[str, Pictu
 
     stage = Stage(plan.derived)
     state = named("hoodwright draw: --state", arguments.state, stage.cases)
-    events = [stage.read(f"state {state}")]
+    events = list(stage.way_to(state))
     if wrong_is_asked(arguments):
         fault = wrong_asked("draw", plan.derived, arguments)
         events.append(Event(EventKind.BREAK, fault.says, fault=fault))

@@ -116,6 +116,11 @@ class Stage:
             self._send(key)
             await self.settled()
 
+    def send(self, *keys: str) -> None:
+        """Send keys all at one moment."""
+        for key in keys:
+            self._send(key)
+
     async def type(self, words: str) -> None:
         """Type words, letter by letter."""
         for letter in words:

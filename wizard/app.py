@@ -6,11 +6,13 @@ import os
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import App
 
 from schedules.cautions import CAUTIONS
 from schedules.errors import InputError
 from wizard import keys
+from wizard.key_order import KeyOrder, Turn
 from wizard.messages import Refused
 from wizard.opening import opened
 from wizard.output import in_browser, print_lines
@@ -46,6 +48,7 @@ class Wizard(App[int]):
         self.theme = DARK
         self.fault: Exception | None = None
         self._job, self._sheet = job, sheet
+        self.key_order = KeyOrder(self)
 
     def on_mount(self) -> None:
         """Show the first screen, and the job on it where one was named."""
@@ -59,6 +62,17 @@ class Wizard(App[int]):
             self.push_screen(TroubleScreen(outcome.mistakes))
         else:
             self.push_screen(StepsScreen(outcome.session))
+
+    async def on_event(self, event: events.Event) -> None:
+        """Let each key act after those before it."""
+        if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
+            self.key_order.take(event)
+        else:
+            await super().on_event(event)
+
+    async def on_turn(self, event: Turn) -> None:
+        """Hand the key whose turn it is to whatever has the cursor now."""
+        await super().on_event(event.pressed)
 
     def _write_sheet(self, file: Path) -> None:
         try:

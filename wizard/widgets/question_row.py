@@ -9,11 +9,10 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import Input, Static
 
 from wizard import keys
 from wizard.messages import Looked, Picked, Pressed, Typed
-from wizard.widgets.typed_field import TypedField
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,7 +27,7 @@ _MEASURED = ("length", "quantity", "percent", "count", "number", "points", "bend
 _BEGINS = frozenset("0123456789.-½¼¾")
 
 
-class AnswerInput(TypedField):
+class AnswerInput(Input):
     """The field that a person types in."""
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.TYPING)
@@ -186,39 +185,13 @@ class QuestionRow(Widget, can_focus=True):
         self.post_message(Looked(self.question))
 
     def on_key(self, event: events.Key) -> None:
-        """Take a key in the order in which it was pressed: bindings are resolved only after the next one has come."""
-        focused = self.screen.focused
-        if focused is not None and focused is not self and focused is not self.field:
-            # Typed ahead, and meant for wherever the cursor has gone meanwhile.
-            focused.post_message(events.Key(event.key, event.character))
-        elif not (self._take_typing(event) if self.typing else self._take(event)):
-            return
-        event.stop()
-        event.prevent_default()
-
-    def _take(self, event: events.Key) -> bool:
-        """Answer, move, or begin to type: a figure begins an answer that is measured."""
-        actions = {"enter": self.action_answer, "down": self.action_down, "up": self.action_up}
-        if event.key in actions:
-            actions[event.key]()
-            return True
+        """Begin to type: a figure begins an answer that is measured."""
         figure = event.character is not None and event.character in _BEGINS
-        if figure and event.character and self._may_type() and self.question.field.reads in _MEASURED:
+        measured = self.question.field.reads in _MEASURED
+        if figure and event.character and measured and self._may_type() and not self.typing:
             self._open(event.character)
-            return True
-        return False
-
-    def _take_typing(self, event: events.Key) -> bool:
-        """Accept, leave, or type on."""
-        if event.key in ("enter", "down", "up"):
-            self._submit(up=event.key == "up")
-        elif event.key == "escape":
-            self._leave()
-        elif event.is_printable and event.character is not None:
-            self.field.replace(event.character, *sorted(self.field.selection))
-        else:
-            return self.field.edit(event.key)
-        return True
+            event.stop()
+            event.prevent_default()
 
     def _may_type(self) -> bool:
         return not self.question.closed and not self.question.options and self.question.kind == "answer"

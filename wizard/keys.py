@@ -304,7 +304,7 @@ DIAGNOSE = [
     key(
         "up", "take_back", "Take back", "Take the last one entered back", shown=True, display="↑", first=True
     ),
-    key("p", "pairs", "Pairs", "Look for two faults that explain it together"),
+    key("p,ctrl+t", "pairs", "Pairs", "Look for two faults that explain it together", shown=True),
     key("escape", "back", "Back", "Stop and go back", shown=True, display="esc"),
 ]
 

@@ -10,6 +10,7 @@ from schedules.sheet.drafting import read_sheet_draft
 from schedules.sheet.starting import EMPTY, start_sheet
 from schedules.templates import sheet_template
 from tests.stage import NARROW, WIDE, Stage, staged, staged_sheet
+from wizard.screens import sheet as sheet_screens
 from wizard.screens.making import MakingScreen
 from wizard.screens.sheet import SheetScreen
 
@@ -208,3 +209,16 @@ async def test_a_sheet_that_can_no_longer_be_written_says_so(generic: Path) -> N
         await stage.go("Name")
         await stage.answer("Other")
         await stage.shows("NOT SAVED")
+
+
+async def test_a_sheet_that_cannot_be_planned_says_so_and_keeps_every_entry(
+    generic: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_arguments: object) -> None:
+        raise ArithmeticError("no rest")
+
+    monkeypatch.setattr(sheet_screens, "plan_unmeasured", fail)
+    before = generic.read_text(encoding="utf-8")
+    async with staged_sheet(generic, WIDE) as stage:
+        await stage.shows("could not be planned", "ArithmeticError: no rest", "All is saved")
+        assert generic.read_text(encoding="utf-8") == before

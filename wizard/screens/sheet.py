@@ -15,9 +15,10 @@ from schedules.files.toml_positions import dotted
 from schedules.planned import plan_unmeasured
 from schedules.questions.sheet_keys import key_at
 from schedules.sheet.drafting import within
+from schedules.text import printable
 from wizard import keys
 from wizard.answering import refusal_words
-from wizard.messages import SheetPlanned
+from wizard.messages import PlanFailed, SheetPlanned
 from wizard.screens.making import MakingScreen
 from wizard.screens.pick import PickScreen
 from wizard.sheet_asking import CONDITION, mistake_words, place_group
@@ -39,6 +40,9 @@ if TYPE_CHECKING:
 
 WIDE = 110
 """Columns from which the check stands beside the entries, not below them."""
+
+WORDS = 400
+"""Letters of a fault of the program that are told."""
 
 
 class SheetScreen(Screen[None]):
@@ -172,14 +176,25 @@ class SheetScreen(Screen[None]):
         sheet = now.draft.sheet
         if sheet is None or not now.draft.sound:
             return
-        plan = plan_unmeasured(sheet, self._file)
-        if not get_current_worker().is_cancelled:
-            self.post_message(SheetPlanned(now.version, plan))
+        worker = get_current_worker()
+        try:
+            planned: SheetPlanned | PlanFailed = SheetPlanned(now.version, plan_unmeasured(sheet, self._file))
+        # Whatever goes wrong here, the entries are saved and the person is told; a traceback would help nobody.
+        except Exception as error:
+            planned = PlanFailed(now.version, f"{type(error).__name__}: {error}")
+        if not worker.is_cancelled:
+            self.post_message(planned)
 
     def on_sheet_planned(self, event: SheetPlanned) -> None:
         """Show what the sheet makes."""
         if self.session.settle(event.version, event.plan) is not None:
             self._show()
+
+    def on_plan_failed(self, event: PlanFailed) -> None:
+        """Say that it can't be shown what the sheet makes, and that nothing is lost."""
+        if event.version == self.session.now.version:
+            kept = "What this makes could not be planned. All is saved; u takes the last entry back."
+            self.notify(f"{kept}\n{printable(event.words, WORDS)}", severity="error", markup=False)
 
     def on_question_panel_past_end(self, event: QuestionPanel.PastEnd) -> None:
         """Beyond the last row there is nothing; the cursor stays."""

@@ -205,7 +205,8 @@ def _ground(planned: CircuitPlan, wires: CableWires) -> Iterator[Finding]:
         says=f"{wires.cable} of {planned.circuit.tag} has {wires.ground} to ground, it needs {needed.size}",
         rule="the equipment grounding conductor follows the breaker, and grows with the circuit's conductors",
         source=needed.working.source,
-        numbers=needed.working.inputs,
+        # The rules that it rests on stand among the inputs in words, without a value.
+        numbers=tuple(item for item in needed.working.inputs if item.value),
         answer=("run", wires.cable, "ground"),
         remedies=(
             Remedy(

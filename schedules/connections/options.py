@@ -99,10 +99,14 @@ def obstacles(sheet: Sheet, choice: Choice, choices: frozenset[str]) -> tuple[st
 
 
 def combinations(sheet: Sheet) -> Iterator[frozenset[str]]:
-    """Every complete set of choices that can be built, in sheet order."""
+    """Every complete set of choices that can be built, in sheet order: those without conflicts."""
+    # There are many, and nobody reads why the others can't be: the rules are asked without their words.
+    needs = [(choice.id, frozenset(need.any)) for choice in sheet.choices for need in choice.requires]
+    bans = [frozenset({choice.id, ban.choice}) for choice in sheet.choices for ban in choice.excludes]
     for parts in itertools.product(*(_group_picks(group) for group in sheet.group)):
         choices = frozenset().union(*parts)
-        if not conflicts(sheet, choices):
+        lacking = any(name in choices and choices.isdisjoint(others) for name, others in needs)
+        if not lacking and not any(ban <= choices for ban in bans):
             yield choices
 
 

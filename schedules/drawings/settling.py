@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -24,19 +24,32 @@ _HOMES_KEPT = 8
 
 @dataclass(frozen=True, slots=True)
 class _Together:
-    """The rough models of several pictures. index_in: of each block of the home, its index in a model, or None."""
+    """The rough models of several pictures. index_in: of each block of the home, its index in a model, or None.
+
+    known: what a picture costs in an arrangement, and whether it is that or at least that: a move of a block that a
+    picture doesn't show leaves it as it was, and later moves come back to earlier ones.
+    """
 
     models: tuple[tuple[Model, tuple[int | None, ...]], ...]
+    known: dict[tuple[int, Columns], tuple[float, bool]] = field(default_factory=dict)
 
     def cost(self, columns: Columns, enough: float = math.inf) -> float:
         """The sum over the pictures; where it is more than enough, at least so much."""
         total = 0.0
-        for rough, index_in in self.models:
-            own = (tuple(i for b in members if (i := index_in[b]) is not None) for members in columns)
-            total += rough.cost(tuple(members for members in own if members), enough - total)
+        for picture, (rough, index_in) in enumerate(self.models):
+            shown = ([i for b in members if (i := index_in[b]) is not None] for members in columns)
+            own = tuple(tuple(members) for members in shown if members)
+            total += self._cost(picture, rough, own, enough - total)
             if total > enough:
                 break
         return total
+
+    def _cost(self, picture: int, rough: Model, own: Columns, enough: float) -> float:
+        cost, exact = self.known.get((picture, own), (-math.inf, False))
+        if not exact and cost <= enough:
+            cost = rough.cost(own, enough)
+            self.known[picture, own] = cost, cost <= enough
+        return cost
 
 
 @lru_cache(maxsize=_HOMES_KEPT)

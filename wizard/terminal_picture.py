@@ -1,8 +1,9 @@
 """A picture in the terminal itself, where it answers the kitty graphics protocol's question.
 
 Source: kitty's published protocol ("Terminal graphics protocol"): query `a=q`, transmit and display `a=T`, PNG `f=100`,
-payload in base64 by pieces of 4096 bytes, delete `a=d`. The question is followed by the one that every terminal answers
-(primary device attributes, ECMA-48 DA), so that silence is told from no.
+payload in base64 by pieces of 4096 bytes, `C=1` so that the cursor stays and nothing scrolls, delete `a=d`. The
+question is followed by the one that every terminal answers (primary device attributes, ECMA-48 DA), so that silence is
+told from no.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ _PIECE = 4096
 _QUESTION = b"\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\\x1b[c"
 _YES = b"\x1b_Gi=31;OK\x1b\\"
 _ATTRIBUTES = re.compile(rb"\x1b\[\?[0-9;]*c")
-_CLEAR, _FORGET = b"\x1b[2J\x1b[H", b"\x1b_Ga=d,d=A,q=2;\x1b\\"
+_CLEAR, _FORGET = b"\x1b[2J\x1b[H", b"\x1b_Ga=d,d=A,q=2\x1b\\"
 _LIKELY_CELL = (1, 2)
 """Width to height of a cell where the terminal does not say how many pixels it has: from memory, most fonts."""
 
@@ -75,7 +76,7 @@ def fitted(picture: tuple[int, int], room: tuple[int, int], cell: tuple[float, f
 
 def _pieces(png: bytes, columns: int, rows: int) -> Iterator[bytes]:
     data = base64.standard_b64encode(png)
-    head = f"a=T,f=100,q=2,c={columns},r={rows},".encode()
+    head = f"a=T,f=100,q=2,C=1,c={columns},r={rows},".encode()
     for start in range(0, len(data), _PIECE):
         more = start + _PIECE < len(data)
         yield b"\x1b_G%sm=%d;%s\x1b\\" % (b"" if start else head, more, data[start : start + _PIECE])

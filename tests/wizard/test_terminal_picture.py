@@ -23,8 +23,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+ASKED = b"\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\\x1b[c"
+"""The question as the published protocol has it, word for word ("Querying support")."""
+
 YES = b"\x1b_Gi=31;OK\x1b\\\x1b[?62;c"
 NO = b"\x1b[?62;c"
+REFUSED = b"\x1b_Gi=31;ENOTSUPPORTED:no direct data\x1b\\\x1b[?62;c"
 PICTURE = b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR" + struct.pack(">II", 400, 100) + bytes(range(256)) * 30
 
 
@@ -64,10 +68,11 @@ def terminal(answers: dict[bytes, bytes]) -> Iterator[Terminal]:
         line.hang_up()
 
 
-@pytest.mark.parametrize(("answer", "shows"), [(YES, True), (NO, False)])
+@pytest.mark.parametrize(("answer", "shows"), [(YES, True), (NO, False), (REFUSED, False)])
 def test_only_a_terminal_that_says_so_shows_pictures(answer: bytes, shows: bool) -> None:
     with terminal({b"\x1b[c": answer}) as line:
         assert shows_pictures(line.near) is shows
+    assert line.got == ASKED
 
 
 def test_a_silent_terminal_shows_none(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -79,11 +84,12 @@ def test_a_silent_terminal_shows_none(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_the_picture_arrives_whole_in_pieces_and_is_taken_away_again() -> None:
     with terminal({b"any key": b"\r"}) as line:
         show_picture(line.near, PICTURE, "any key")
-    pieces = re.findall(rb"\x1b_G([^;]*);([^\x1b]*)\x1b\\", line.got)
+    pieces = re.findall(rb"\x1b_G([^;\x1b]*);?([^\x1b]*)\x1b\\", line.got)
     *sent, last = pieces
     assert base64.b64decode(b"".join(data for _, data in sent), validate=True) == PICTURE
-    assert all(len(data) <= 4096 for _, data in sent)
-    assert sent[0][0].startswith(b"a=T,f=100,q=2,c=")
+    assert all(len(data) <= 4096 and len(data) % 4 == 0 for _, data in sent)
+    assert sent[0][0].startswith(b"a=T,f=100,q=2,C=1,c=")
+    assert {head for head, _ in sent[1:]} == {b"m=1", b"m=0"}
     assert [head[-3:] for head, _ in sent] == [b"m=1"] * (len(sent) - 1) + [b"m=0"]
     assert last[0] == b"a=d,d=A,q=2"
 

@@ -84,7 +84,7 @@ def next_content(search: Search, proposal: Proposal | None) -> Content:
 
 def _stray_supplies(search: Search) -> Iterator[Content]:
     """What to do where something was live with every breaker off: it comes before any other reading."""
-    live = [item.test.reading for item in search.apart if item.stray_supply]
+    live = [item.test.reading for item in search.stray]
     leads = [f"{reading.start} to {reading.end}" for reading in live if reading is not None]
     if leads:
         more = f" and {len(leads) - 1} more" if len(leads) > 1 else ""

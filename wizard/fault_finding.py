@@ -23,15 +23,25 @@ if TYPE_CHECKING:
 class Search:
     """One search.
 
-    found: what was entered, in order; without: probes that can't be taken here; apart: commissioning tests that failed
-    and say by themselves what is wrong.
+    found: what was entered, in order; without: probes that can't be taken here; failed: the commissioning tests that
+    failed, with which it began.
     """
 
     finder: Finder
     derived: Derived
     found: tuple[Found, ...] = ()
     without: frozenset[str] = frozenset()
-    apart: tuple[FailedTest, ...] = ()
+    failed: tuple[FailedTest, ...] = ()
+
+    @property
+    def apart(self) -> tuple[FailedTest, ...]:
+        """The failed tests that say by themselves what is wrong."""
+        return tuple(item for item in self.failed if item.found is None)
+
+    @property
+    def stray(self) -> tuple[FailedTest, ...]:
+        """The failed tests in which something was live with every breaker off."""
+        return tuple(item for item in self.failed if item.stray_supply)
 
     @property
     def suspects(self) -> tuple[Suspect, ...]:
@@ -41,7 +51,7 @@ class Search:
     @property
     def proposal(self) -> Proposal | None:
         """What to find out next; None where nothing tells any more, or something stray must be cleared before."""
-        if any(item.stray_supply for item in self.apart):
+        if self.stray:
             return None
         return self.finder.propose(self.found, self.without)
 
@@ -59,6 +69,14 @@ class Search:
         return replace(self, without=self.without | {probe.id})
 
 
+def begun(finder: Finder, derived: Derived) -> Search:
+    """A search that begins with the commissioning tests of the job that failed."""
+    failed = tuple(failed_tests(finder, derived, commissioning(derived), derived.job))
+    return Search(
+        finder, derived, tuple(item.found for item in failed if item.found is not None), failed=failed
+    )
+
+
 class FinderShelf:
     """Keeps the finder of one installation, which takes seconds to make, until the installation is another."""
 
@@ -69,11 +87,4 @@ class FinderShelf:
         """A search that begins with the commissioning tests that failed. What `tell` raises ends the work."""
         if self._kept is None or not same_installation(derived, self._kept[0]):
             self._kept = derived, Finder(derived, tell)
-        finder = self._kept[1]
-        failed = tuple(failed_tests(finder, derived, commissioning(derived), derived.job))
-        return Search(
-            finder,
-            derived,
-            found=tuple(item.found for item in failed if item.found is not None),
-            apart=tuple(item for item in failed if item.found is None),
-        )
+        return begun(self._kept[1], derived)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from schedules.behaviour.diagnose import Finder, Found, Proposal
+    from schedules.behaviour.failed_tests import FailedTest
     from schedules.behaviour.faults import Outcome
     from schedules.behaviour.planted import Score
     from schedules.findings import Finding
@@ -75,6 +76,24 @@ def _counted(outcomes: tuple[Outcome, ...]) -> str:
 
 def _wrapped(text: str, width: int) -> list[str]:
     return textwrap.wrap(for_terminal(text), width)
+
+
+def failed_lines(failed: Sequence[FailedTest], width: int) -> Iterator[str]:
+    """List the commissioning tests that failed, with which the search begins, and what to do about a stray supply."""
+    if not failed:
+        return
+    yield "Failed in commissioning:"
+    for item in failed:
+        reading = item.test.reading
+        leads = f", {reading.start} to {reading.end}" if reading is not None else ""
+        by_itself = f". {item.by_itself}" if item.by_itself else ""
+        yield from _wrapped(f"  {item.test.title}{leads}: {item.shown}{by_itself}", width)
+    yield ""
+    if any(item.stray_supply for item in failed):
+        yield from _wrapped(
+            "LIVE WITH EVERY BREAKER OFF. Take that test again once it is dead, then look for the fault.",
+            width,
+        )
 
 
 def suspect_lines(finder: Finder, found: Sequence[Found], width: int, *, pairs: bool) -> Iterator[str]:

@@ -72,6 +72,30 @@ def test_diagnose_proposes_what_to_look_at_first(hoodwright: Run) -> None:
     assert max(map(len, printed)) <= 80
 
 
+def test_diagnose_begins_with_the_failed_tests_of_the_job(hoodwright: Run, tmp_path: Path) -> None:
+    def failing(test: str, found: str, expected: str) -> str:
+        table = {"test": test, "found": found, "expected": expected, "initials": "RA", "date": "2026-04-12"}
+        return "\n".join(("[[tested]]", *(f'{key} = "{value}"' for key, value in table.items()), ""))
+
+    for name in ("job.toml", "sheet.toml"):
+        (tmp_path / name).write_bytes(TEMPLATE_JOB.with_name(name).read_bytes())
+    job = tmp_path / "job.toml"
+    sound = job.read_text(encoding="utf-8")
+    open_wire = failing("continuity Q1:L X1:1L 101", "OL", "under 1.00 ohm")
+    job.write_text(f"{sound}\n{open_wire}", encoding="utf-8")
+    printed = says(lines(hoodwright("diagnose", job)))
+    assert printed.startswith(
+        "Failed in commissioning: Conductor and grounding continuity, Q1:L to X1:1L: OL "
+    )
+    assert printed.endswith("Found: wire 101 of W1 is open.")
+    stray = failing("prove-dead X1:1L X1:1N", "118 V", "0.0 V ac")
+    job.write_text(f"{sound}\n{open_wire}\n{stray}", encoding="utf-8")
+    printed = says(lines(hoodwright("diagnose", job, "--ask")))
+    assert "X1:1L to X1:1N: 118 V. stop: find what feeds it and lock that" in printed
+    assert "LIVE WITH EVERY BREAKER OFF" in printed
+    assert "Next: " not in printed
+
+
 def test_diagnose_names_the_fault(hoodwright: Run) -> None:
     job = JOBS / "galley-gas.toml"
     printed = lines(hoodwright("diagnose", job, "--found", "state cooking = exhaust off"))

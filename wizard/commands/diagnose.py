@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from wizard.commands.command import Command, add_job, add_width
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     import argparse
 
     from schedules.behaviour.diagnose import Finder, Found, Proposal
+    from wizard.fault_finding import Search
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -45,9 +47,11 @@ def _run(arguments: argparse.Namespace) -> int:
     from schedules.behaviour.diagnose import Finder  # noqa: PLC0415
     from schedules.behaviour.planted import score  # noqa: PLC0415
     from schedules.planned import plan_file  # noqa: PLC0415
-    from schedules.writers.fault_listing import score_lines  # noqa: PLC0415
+    from schedules.writers.fault_listing import failed_lines, score_lines  # noqa: PLC0415
+    from wizard.fault_finding import begun  # noqa: PLC0415
 
-    finder = Finder(plan_file(arguments.job, remedies=False).plan.derived)
+    derived = plan_file(arguments.job, remedies=False).plan.derived
+    finder = Finder(derived)
     columns = width(arguments.width)
     if arguments.prove:
         print_lines(score_lines(score(finder), columns))
@@ -60,11 +64,15 @@ def _run(arguments: argparse.Namespace) -> int:
         raise RefusedError(
             *(f'hoodwright diagnose: --without: found "{name}"; allowed: a probe' for name in unknown)
         )
-    found = _read_all(finder, arguments.found)
-    without = frozenset(arguments.without)
+    search = replace(begun(finder, derived), without=frozenset(arguments.without))
+    for item in _read_all(finder, arguments.found):
+        search = search.with_found(item)
+    print_lines(failed_lines(search.failed, columns))
+    if search.stray:
+        return ExitCode.SOUND
     if arguments.ask:
-        return _ask(finder, found, without, columns)
-    _tell(finder, found, without, columns, pairs=arguments.pairs)
+        return _ask(search, columns)
+    _tell(search, columns, pairs=arguments.pairs)
     return ExitCode.SOUND
 
 
@@ -83,21 +91,21 @@ def _read_all(finder: Finder, texts: list[str]) -> list[Found]:
     return found
 
 
-def _tell(finder: Finder, found: list[Found], without: frozenset[str], columns: int, *, pairs: bool) -> None:
+def _tell(search: Search, columns: int, *, pairs: bool) -> None:
     from schedules.writers.fault_listing import proposal_lines, suspect_lines  # noqa: PLC0415
 
-    told = list(suspect_lines(finder, found, columns, pairs=pairs))
-    nexts = proposal_lines(finder, found, finder.propose(found, without), columns)
+    told = list(suspect_lines(search.finder, search.found, columns, pairs=pairs))
+    nexts = proposal_lines(search.finder, search.found, search.proposal, columns)
     print_lines([*told, *([""] if told else []), *nexts])
 
 
-def _ask(finder: Finder, found: list[Found], without: frozenset[str], columns: int) -> int:
+def _ask(search: Search, columns: int) -> int:
     """Ask until nothing tells any more. A line is a value, `skip`, `back`, `pairs`, or `quit`."""
     pairs = False
     while True:
-        _tell(finder, found, without, columns, pairs=pairs)
-        proposal = finder.propose(found, without)
-        if proposal is None and finder.suspects(found):
+        _tell(search, columns, pairs=pairs)
+        proposal = search.proposal
+        if proposal is None and search.suspects:
             return ExitCode.SOUND
         print_lines(["back, pairs or quit:" if proposal is None else "value, skip, back, pairs or quit:"])
         sys.stdout.flush()
@@ -107,11 +115,12 @@ def _ask(finder: Finder, found: list[Found], without: frozenset[str], columns: i
         if not line or word == "quit":
             return ExitCode.SOUND
         if word == "back":
-            found = found[:-1]
+            search = search.without_last()
         elif word == "skip" and proposal is not None:
-            without |= {proposal.probe.id}
+            search = search.skipping(proposal.probe)
         elif not pairs and proposal is not None:
-            found = [*found, *_read_answer(finder, proposal, word)]
+            for item in _read_answer(search.finder, proposal, word):
+                search = search.with_found(item)
 
 
 def _read_answer(finder: Finder, proposal: Proposal, word: str) -> list[Found]:
@@ -130,7 +139,8 @@ COMMAND = Command(
     name="diagnose",
     summary="find a fault: what explains the readings, and what to measure next",
     description=(
-        "Keep the single faults that explain what was found, likeliest first, and propose what to find out next: the "
+        "Begin with the commissioning tests of the job that failed. Keep the single faults that explain what was "
+        "found, likeliest first, and propose what to find out next: the "
         "most that it can tell for its effort and hazard, dead tests before live ones. It stops where nothing tells "
         "the faults apart that are left, and says what to inspect.\n\n"
         "A probe's name says what is looked at or measured:\n\n"

@@ -14,7 +14,16 @@ SMALL = (60, 18)
 
 async def test_the_explanation_follows_the_answer_that_is_taken_back(site: Path) -> None:
     async with staged(sample_job("galley-gas", site)) as stage:
-        await stage.press("right", "right")
+        # A field that was open where the choices then come leaves nothing behind, and what is picked is no answer anew.
+        await stage.press("enter", "escape", "right", "down")
+        before = stage.snapshot
+        assert not any(row.answer.display for row in stage.steps.questions.in_view)
+        await stage.press("enter")
+        picked = stage.snapshot
+        assert picked is not before
+        await stage.press("enter")
+        assert stage.snapshot is picked
+        await stage.press("right")
         await stage.go("Ceiling height")
         await stage.answer("9 ft")
         await stage.press("up")

@@ -96,10 +96,13 @@ class AnsweringScreen(JobScreen):
         if self.snapshot is None:
             return
         try:
-            words = self.take(*picked_choice(self.session.now, event.value, out=event.out))
+            edits, did = picked_choice(self.session.now, event.value, out=event.out)
         except UnitError as error:
-            words = refusal_words(error)
-        self._tell(words)
+            self._tell(refusal_words(error))
+            return
+        # To pick again what is picked is no answer: what the last one did stays in view.
+        if self.session.now.draft.edited(edits) != self.session.now.draft:
+            self._tell(self.take(edits, did))
 
     def on_signing(self, event: Signing) -> None:
         """Ask who answers for a finding and why, and record it."""

@@ -64,8 +64,8 @@ class QuestionRow(Widget, can_focus=True):
     """A line to be read until a person answers it, then a field to be typed in.
 
     place: which of the question's options it shows; None for the question itself. move: takes the cursor to another
-    row, so many down. Rows are never taken away while a
-    person may be typing ahead: the panel gives them other questions.
+    row, so many down. Rows are never taken away while a person may be typing ahead: the panel gives them other
+    questions.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = list(keys.ROW)
@@ -233,7 +233,7 @@ class QuestionRow(Widget, can_focus=True):
         self.field.placeholder = self.question.field.example
         self.field.cursor_position = len(text)
         self.field.display = True
-        self.answer.display = False
+        self.add_class("-typing")
         self.screen.set_focus(self.field)
         self.post_message(Looked(self.question))
 
@@ -241,7 +241,7 @@ class QuestionRow(Widget, can_focus=True):
         if self.field.has_focus:
             self.screen.set_focus(self)
         self.field.display = False
-        self.answer.display = True
+        self.remove_class("-typing")
 
     def _submit(self, *, up: bool) -> None:
         """Hand the typed text on."""

@@ -235,7 +235,10 @@ async def test_what_cannot_be_read_or_taken_is_told_and_left(job: Path) -> None:
         await stage.press("enter")
         await stage.shows("all right, or what is wrong, such as")
         first = screen.search.proposal if screen.search else None
-        await stage.press("down")
+        # What is typed while the next probe is worked out stays, and is the answer to none.
+        stage.send("down", "x", "enter", "y")
+        await stage.settled()
+        assert (screen.field.value, screen.search and screen.search.found) == ("xy", ())
         assert screen.search is not None
         assert screen.search.proposal is not None
         assert first is not None

@@ -27,7 +27,6 @@ from wizard.diagnose_wording import (
 from wizard.screens.seek import SeekScreen
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
 
     from textual.app import ComposeResult
     from textual.binding import BindingType
@@ -42,6 +41,9 @@ SUSPECTS = 8
 
 PAIRS = 6
 """Pairs of faults that are named."""
+
+
+_THINKING = "Working out what to find out next. What is typed stays."
 
 
 class _StoppedError(Exception):
@@ -90,6 +92,7 @@ class DiagnoseScreen(Screen[None]):
         self._shelf, self._derived = shelf, derived
         self.search: Search | None = None
         self._asked: Probe | None = None
+        self._chosen: Probe | None = None
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -141,7 +144,7 @@ class DiagnoseScreen(Screen[None]):
         if not worker.is_cancelled:
             self.post_message(self.Ready(search))
 
-    @work(thread=True, exclusive=True, group="diagnose")
+    @work(thread=True, exclusive=True, group="pairs")
     def _pair(self, search: Search) -> None:
         worker = get_current_worker()
         pairs = []
@@ -149,7 +152,8 @@ class DiagnoseScreen(Screen[None]):
             if worker.is_cancelled:
                 return
             pairs.append(pair)
-        self.post_message(self.Paired(tuple(pairs)))
+        if not worker.is_cancelled:
+            self.post_message(self.Paired(tuple(pairs)))
 
     @on(Share)
     def _take_share(self, event: Share) -> None:
@@ -165,8 +169,7 @@ class DiagnoseScreen(Screen[None]):
     def _take_ready(self, event: Ready) -> None:
         event.stop()
         self.search = event.search
-        proposal = event.search.proposal
-        self._ask(None if proposal is None else proposal.probe)
+        self._ask(event.search)
 
     @on(Paired)
     def _take_pairs(self, event: Paired) -> None:
@@ -179,14 +182,18 @@ class DiagnoseScreen(Screen[None]):
         """Take what the probe shows, or say why it can't be read."""
         event.stop()
         search, probe = self.search, self._asked
-        if search is None or probe is None:
+        if search is None:
+            return
+        if probe is None:
+            # What is asked next is not known yet: nothing is an answer to it.
+            self.query_one("#shows-error", Static).update(Content(_THINKING))
             return
         try:
             value = read_value(search.finder, probe, event.value.strip())
         except UnitError as error:
             self.query_one("#shows-error", Static).update(Content(refusal_words(error)))
             return
-        self._think(search.with_found(search.finder.found(probe, value)))
+        self._go_on(search.with_found(search.finder.found(probe, value)))
 
     def action_other(self) -> None:
         """Choose another probe than the one proposed."""
@@ -196,8 +203,9 @@ class DiagnoseScreen(Screen[None]):
         probes = search.finder.probes
 
         def chosen(place: int | None) -> None:
-            if place is not None:
-                self._ask(probes[place])
+            if place is not None and self.search is not None:
+                self._chosen = probes[place]
+                self._go_on(self.search)
 
         words = tuple(probe.says for probe in probes)
         self.app.push_screen(
@@ -206,13 +214,13 @@ class DiagnoseScreen(Screen[None]):
 
     def action_skip(self) -> None:
         """Leave the proposed probe: it can't be taken here."""
-        if self._asked is not None:
-            probe = self._asked
-            self._go_on(lambda search: search.skipping(probe))
+        if self.search is not None and self._asked is not None:
+            self._go_on(self.search.skipping(self._asked))
 
     def action_take_back(self) -> None:
         """Take the last thing entered back."""
-        self._go_on(lambda search: search.without_last())
+        if self.search is not None:
+            self._go_on(self.search.without_last())
 
     def action_pairs(self) -> None:
         """Look for two faults that explain together what none does alone."""
@@ -225,19 +233,21 @@ class DiagnoseScreen(Screen[None]):
         self.workers.cancel_node(self)
         self.dismiss(None)
 
-    def _go_on(self, change: Callable[[Search], Search]) -> None:
-        if self.search is not None:
-            self._think(change(self.search))
+    def _go_on(self, search: Search) -> None:
+        """Work out what to find out next; what is typed meanwhile stays, and is taken once that is asked."""
+        self.search, self._asked = search, None
+        self.field.value = ""
+        self.workers.cancel_group(self, "pairs")
+        self._think(search)
 
     # What is shown ------------------------------------------------------------------------------------------------
 
-    def _ask(self, probe: Probe | None) -> None:
-        search = self.search
-        if search is None:
-            return
-        self._asked = probe
+    def _ask(self, search: Search) -> None:
+        """Ask for what was chosen, else for what tells most."""
         proposal = search.proposal
-        proposed = proposal is not None and proposal.probe is probe
+        proposed = None if proposal is None else proposal.probe
+        probe = self._asked = self._chosen or proposed
+        self._chosen = None
         self.query_one("#next", Static).update(next_content(search, proposal))
         self.query_one("#suspects", Static).update(suspects_content(search, SUSPECTS))
         self.query_one("#found", Static).update(found_content(search))
@@ -246,8 +256,7 @@ class DiagnoseScreen(Screen[None]):
         if probe is None:
             self.set_focus(None)
             return
-        other = "" if proposed else f"{probe.says}\n"
+        other = "" if probe is proposed else f"{probe.says}\n"
         asked = Content.assemble((other, "bold"), f"Type what it shows: {allowed_words(search, probe)}")
         self.query_one("#asked", Static).update(asked)
-        self.field.value = ""
         self.field.focus()

@@ -6,18 +6,18 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from schedules.drawings.metrics import width_pt
 from schedules.drawings.paper import READABLE_PT
 from schedules.package.legible import breakable, legible
 from schedules.package.links import with_rows_to_lead_to
 from schedules.package.paper import SHEETS, lay_out
-from schedules.package.widths import BODY_PT, INSET_PT
+from schedules.package.widths import BODY_PT, INSET_PT, need, on_end_pt
+from schedules.writers.document import Head
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from schedules.package.paper import Layout, Sheet
-    from schedules.writers.document import Document, Figure, Head, Section, Table
+    from schedules.writers.document import Document, Figure, Section, Table
 
 # Bands at the head and the foot of a page [pt]: stamp, cautions, legend.
 HEAD_PT = 76.0
@@ -25,10 +25,10 @@ FOOT_PT = 64.0
 # Margin at both sides of a page that holds one drawing, and on all sides of one that needs every point.
 FIGURE_MARGIN_PT = 28.0
 _HEADING_PT = 22.0
-_OVER_PT, _OVER_TO_WRITE_PT = 3.2, 6.0
-"""Over and under a row's words; with the greater, a row is 8 mm high, as much as handwriting takes (own choice)."""
+_OVER_PT, _OVER_CLOSE_PT, _OVER_TO_WRITE_PT = 3.2, 1.6, 6.0
+"""Over and under a row's words: the usual, where that spares a page, and where a hand writes between the lines; with
+the last, a row is 8 mm high, as much as handwriting takes (own choice)."""
 
-_HIGHEST_HEAD_PT = 84.0
 _ALONE = frozenset({"owner"})
 _NEW_PAGE: dict[str, Any] = {"is": "new page"}
 
@@ -57,6 +57,8 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
         "foot": FOOT_PT,
         "body": BODY_PT,
         "inset": INSET_PT,
+        "over": _OVER_PT,
+        "close": _OVER_CLOSE_PT,
         "stamp": {
             "job": breakable(stamp.job),
             "sheet": breakable(stamp.sheet),
@@ -86,6 +88,7 @@ def booklet(document: Document, paper: str, *, cover: bool = True) -> dict[str, 
                 for name, lines in document.changes.lines
             ],
         },
+        "things": need(Head("thing", "Thing"), [problem.subject for problem in document.problems]).least,
         "problems": [
             {
                 "severity": problem.severity,
@@ -232,11 +235,12 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
             "marked": layout.marked,
             "size": layout.size_pt,
             "over": _OVER_TO_WRITE_PT if table.to_write else _OVER_PT,
+            "close": _OVER_TO_WRITE_PT if table.to_write else _OVER_CLOSE_PT,
             "widths": list(part.widths_pt),
             "on_end": max(
                 (
-                    _on_end_pt(table.heads[place])
-                    for place, upright in zip(part.places, part.upright, strict=True)
+                    on_end_pt(table.heads[place], width, layout.size_pt)
+                    for place, width, upright in zip(part.places, part.widths_pt, part.upright, strict=True)
                     if upright
                 ),
                 default=0.0,
@@ -266,11 +270,6 @@ def _table(table: Table, layout: Layout) -> Iterator[dict[str, Any]]:
                 for name, rows in groupby(table.rows, lambda row: row.group)
             ],
         }
-
-
-def _on_end_pt(head: Head) -> float:
-    """How high a head stands that is set on end [pt]; a long one in two lines."""
-    return min(width_pt(head.text, BODY_PT, bold=True) + INSET_PT, _HIGHEST_HEAD_PT)
 
 
 def _merged(runs: Iterable[_Run]) -> Iterator[_Run]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import combinations
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -36,6 +37,10 @@ _RAGGED = 1.08
 _SHORT_PT = (0.0, 45.0, 60.0, 80.0, 110.0, 150.0)
 # What a few longest texts want need not decide for all rows.
 _USUAL_SHARES = (0.85, 1.0)
+# A head that is set on end: the height up to which it stays in one line, and that which it never exceeds [pt].
+_ON_END_PT, _HIGHEST_ON_END_PT = 84.0, 160.0
+# The typeface's capitals, and one line to the next as the booklet sets them [share of the type size].
+_CAPITAL, _LINE = 0.72, 1.17
 _MOST_FOR_A_HAND_PT = 100.0
 _MOST_LINES = 40.0
 
@@ -130,6 +135,32 @@ def stands_on_end(head: Head, width: float, size_pt: float = BODY_PT) -> bool:
     if _longest_word(head.text, size_pt, bold=True) + 2 * INSET_PT > width + 0.5:
         return True
     return head.fill is Fill.PRINTED and width_pt(head.text, size_pt, bold=True) > 2.6 * width
+
+
+def on_end_pt(head: Head, column_pt: float, size_pt: float) -> float:
+    """How high a head stands that is set on end [pt]: its words in as many lines as lie side by side in its column."""
+    words = head.text.split()
+    most = 1 + max(int((column_pt - 2 * INSET_PT - _CAPITAL * size_pt) / (_LINE * size_pt)), 0)
+    lengths = {
+        width_pt(" ".join(words[start:end]), size_pt, bold=True)
+        for start, end in combinations(range(len(words) + 1), 2)
+    }
+    usual = min(max(lengths, default=0.0), _ON_END_PT)
+    enough = (length for length in sorted({usual, *lengths}) if length >= usual)
+    wanted = next((length for length in enough if _lines_of_words(words, length, size_pt) <= most), usual)
+    return min(wanted, _HIGHEST_ON_END_PT) + INSET_PT
+
+
+def _lines_of_words(words: Sequence[str], length_pt: float, size_pt: float) -> int:
+    """Lines that these words take, set in bold type, where a line is so long [pt]."""
+    count, line = 1, ""
+    for word in words:
+        longer = f"{line} {word}" if line else word
+        if line and width_pt(longer, size_pt, bold=True) > length_pt:
+            count, line = count + 1, word
+        else:
+            line = longer
+    return count
 
 
 def _with_short(

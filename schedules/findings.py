@@ -103,6 +103,7 @@ class Finding:
 
 
 CAUSES = (
+    "choice-open",
     "choice-conflict",
     "wall-unknown",
     "walls-do-not-close",

@@ -26,7 +26,8 @@ def check_choices(derived: Derived) -> Iterator[Finding]:
     for conflict in derived.conflicts:
         yield Finding(
             code="choice-open" if conflict.undecided else "choice-conflict",
-            severity=Severity.FIX if conflict.undecided else Severity.STOP,
+            # Of what is not decided nothing can be landed: what is missing with it stops the work as well.
+            severity=Severity.STOP,
             subject=conflict.subject,
             says=conflict.reason,
             rule="the options bought fit together as the equipment sheet says",

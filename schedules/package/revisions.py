@@ -119,9 +119,12 @@ def row_marks(old: PrintedTable | None, new: PrintedTable) -> dict[int, Mark]:
 
 def _changes(old: PrintedTable | None, new: PrintedTable) -> Iterator[Change]:
     was = {} if old is None else old.rows
+    heads = tuple(next(iter(new.rows.values()), {}))
     for key, cells in was.items():
         if key not in new.rows:
-            yield Change(Kind.REMOVED, _subject(key), f"removed: {_says(cells)}")
+            # A record doesn't keep the order of the columns.
+            ordered = {head: cells[head] for head in (*heads, *cells) if head in cells}
+            yield Change(Kind.REMOVED, _subject(key), f"removed: {_says(ordered)}")
     for key, cells in new.rows.items():
         if key not in was:
             yield Change(Kind.ADDED, _subject(key), f"new: {_says(cells)}")

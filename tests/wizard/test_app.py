@@ -97,10 +97,13 @@ async def test_a_copy_begins_another_job_and_leaves_the_first_alone(site: Path) 
     assert path.read_text(encoding="utf-8") == before
 
 
-async def test_a_sample_is_copied_before_it_is_opened(site: Path) -> None:
+async def test_a_sample_is_copied_before_it_is_opened_and_once_however_often_the_key_is_pressed(
+    site: Path,
+) -> None:
     async with staged() as stage:
-        await stage.press("s")
+        stage.send("s", "s", "s")
         await stage.until(lambda: isinstance(stage.screen, StepsScreen), "the copy's steps")
+        assert sum(isinstance(screen, StepsScreen) for screen in stage.app.screen_stack) == 1
         assert [file.name for file in site.glob("*.toml")] == ["corner-electric.toml"]
         await stage.press("ctrl+c")
         await stage.shows("q leaves. Everything is saved.")

@@ -30,6 +30,8 @@ from wizard.sheet_opening import NEW, sheet_form, sheet_session, sheets_question
 from wizard.tour import Ground
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
@@ -63,6 +65,7 @@ class StartScreen(Screen[None]):
         self._folder = folder
         self._jobs: tuple[Found, ...] = ()
         self._samples: tuple[Found, ...] = ()
+        self._opening = False
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -213,16 +216,25 @@ class StartScreen(Screen[None]):
             return self._samples[int(number)]
         return next(iter((*self._jobs, *self._samples)), None)
 
-    @work(thread=True, exclusive=True, group="open")
     def _open(self, path: Path, door: Door | None) -> None:
-        self.post_message(opened(path, door))
+        self._begin(partial(opened, path, door))
 
-    @work(thread=True, exclusive=True, group="open")
     def _copy(self, path: Path) -> None:
-        self.post_message(opened_copy(path, self._folder))
+        self._begin(partial(opened_copy, path, self._folder))
+
+    def _begin(self, read: Callable[[], Opened | Refused]) -> None:
+        """Open one job at a time: a key pressed twice neither opens nor copies one twice."""
+        if not self._opening:
+            self._opening = True
+            self._read(read)
+
+    @work(thread=True)
+    def _read(self, read: Callable[[], Opened | Refused]) -> None:
+        self.post_message(read())
 
     def on_opened(self, event: Opened) -> None:
         """Show the job, or what is behind the door."""
+        self._opening = False
         if event.door is None:
             self.app.push_screen(StepsScreen(event.session))
         else:
@@ -230,4 +242,5 @@ class StartScreen(Screen[None]):
 
     def on_refused(self, event: Refused) -> None:
         """Say what is wrong with the file."""
+        self._opening = False
         self.app.push_screen(TroubleScreen(event.mistakes))

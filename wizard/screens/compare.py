@@ -184,7 +184,7 @@ class CompareScreen(BrowseScreen):
             self.notify("No conductor differs: there is nothing to draw.", markup=False)
             return
         name = f"differs-{self._others[shown.place].file}"
-        self.notify("Drawing and proving …", markup=False)
+        self.notify("Drawing and proving …   esc stops; nothing is written then.", markup=False)
         self._write(shown.after, Path(self.session.now.draft.file).parent / name)
 
     @work(thread=True, exclusive=True, group="compare-drawing")
@@ -195,7 +195,10 @@ class CompareScreen(BrowseScreen):
 
         worker = get_current_worker()
         try:
-            put(folder, marked_files(self.plan, after), replace=False)
+            files = marked_files(self.plan, after)
+            if worker.is_cancelled:
+                return
+            put(folder, files, replace=False)
             words = f"Proved and written to {printable(str(folder), 200)}"
         # The engine is another program: whatever it does, the person is told that nothing was written.
         except Exception as error:

@@ -113,14 +113,14 @@ class LessonScreen(BrowseScreen):
             case "Compare":
                 self.app.push_screen(CompareScreen(self.session))
             case "Demonstrations":
-                self._tell("looking for the smallest deck …")
+                self._tell("looking for the smallest deck …   esc stops.")
                 self._find_deck(self.plan)
             case "Story":
                 self.app.push_screen(StoryScreen(self.session))
             case "Practice":
                 self.app.push_screen(PracticeScreen(self.plan, self._seed))
             case _:
-                self._tell("setting and printing …")
+                self._tell("setting and printing …   esc stops; nothing is written then.")
                 self._print(self.plan, self._seed, Path(self.session.now.draft.file).parent)
 
     @property
@@ -156,6 +156,8 @@ class LessonScreen(BrowseScreen):
                 words = f"{folder.name} is there already: move it away, or change the number."
             else:
                 contents = worksheet_files(plan, set_exercise(plan, seed), Paper.LETTER)
+                if worker.is_cancelled:
+                    return
                 put(folder, contents, replace=False)
                 words = f"Wrote {folder.name} beside the job: {', '.join(contents)}"
         # Engine and typesetter are other programs: whatever they do, the person is told that nothing was written.

@@ -157,7 +157,7 @@ class StoryScreen(PicturedScreen):
             Path(self.session.now.draft.file).parent
             / f"scene-{place}-{for_filename(self._scenes[place].says)}"
         )
-        self.notify("Drawing and proving …", markup=False)
+        self.notify("Drawing and proving …   esc stops; nothing is written then.", markup=False)
         self._write(self._scenes[place], self._before(place), folder)
 
     @work(thread=True, exclusive=True, group="scene")
@@ -168,7 +168,10 @@ class StoryScreen(PicturedScreen):
 
         worker = get_current_worker()
         try:
-            put(folder, scene_files(self.plan, scene, before), replace=False)
+            files = scene_files(self.plan, scene, before)
+            if worker.is_cancelled:
+                return
+            put(folder, files, replace=False)
             words = f"Proved and written to {printable(str(folder), 200)}"
         # The engine is another program: whatever it does, the person is told that nothing was written.
         except Exception as error:

@@ -86,6 +86,9 @@ def test_the_ground_grows_with_the_conductors_and_the_remedy_is_proved() -> None
     plan = remedied(None, {"run.W1.size": "10 AWG"})
     (finding,) = found(plan, "ground-thin")
     assert "needs 10 AWG" in finding.says
+    # Rules told in words have no number to print.
+    assert finding.numbers
+    assert all(item.value for item in finding.numbers)
     assert words(plan, "ground-thin") == ["buy W1 with 10 AWG to ground"]
     assert not found(planned(None, {"run.W1.size": "10 AWG", "run.W1.ground": "10 AWG"}), "ground-thin")
 

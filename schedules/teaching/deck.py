@@ -62,6 +62,8 @@ def make_deck(sheet: Sheet, job: Job, strength: int = 2) -> Deck:
     Raises ValueError where the sheet's rules allow no combination.
     """
     options = option_model(sheet)
+    if not options.model.count():
+        raise ValueError("the sheet's rules allow no combination; combos --barred tells which rule bars what")
     covering = cover(options.model, strength)
     order = {choice.id: place for place, choice in enumerate(sheet.choices)}
     cards = [tuple(sorted(options.choices(row), key=order.__getitem__)) for row in covering.rows]

@@ -44,46 +44,52 @@ class Model:
     def nearest(self, row: Sequence[int], fixed: Mapping[int, int]) -> Row | None:
         """An allowed row at these fixed levels that keeps of another row what it can; None where there is none.
 
-        Factors are settled from the first to the last, each at its old level where the bans let it.
+        Factors that bans join are settled together, from the first to the last, each at its old level where the bans
+        let it; what is settled elsewhere has no part in that.
         """
         settled = [fixed.get(factor, level) for factor, level in enumerate(row)]
-        if not self.bans or self.allows(tuple(settled)):
-            return tuple(settled)
-        order = [*fixed, *(factor for factor in range(len(row)) if factor not in fixed)]
-        levels = {factor: fixed[factor] for factor in fixed}
-        return self._settle(row, fixed, order, levels, 0)
+        for factors, bans in self._joined:
+            if any(all(settled[factor] in barred for factor, barred in ban) for ban in bans):
+                order = sorted(factors, key=lambda factor: (factor not in fixed, factor))
+                levels: dict[int, int] = {}
+                if not self._settle(settled, fixed, order, levels):
+                    return None
+                for factor, level in levels.items():
+                    settled[factor] = level
+        return tuple(settled)
 
     def count(self) -> int:
         """How many rows are allowed: factors that no ban joins are counted apart, so that none need be listed."""
         return _count(dict(enumerate(self.levels)), [dict(ban) for ban in self.bans])
 
     def _settle(
-        self,
-        row: Sequence[int],
-        fixed: Mapping[int, int],
-        order: list[int],
-        levels: dict[int, int],
-        place: int,
-    ) -> Row | None:
-        if place == len(order):
-            return tuple(levels[factor] for factor in range(len(order)))
-        factor = order[place]
-        old = fixed.get(factor, row[factor])
-        choices = (old,) if factor in fixed else (old, *(n for n in range(self.levels[factor]) if n != old))
-        for level in choices:
+        self, row: Sequence[int], fixed: Mapping[int, int], order: Sequence[int], levels: dict[int, int]
+    ) -> bool:
+        """Give each factor that has none yet a level, in this order; whether that can be done."""
+        if len(levels) == len(order):
+            return True
+        factor = order[len(levels)]
+        old = row[factor]
+        others = () if factor in fixed else (n for n in range(self.levels[factor]) if n != old)
+        for level in (old, *others):
             levels[factor] = level
-            if self._may_stand(factor, levels):
-                found = self._settle(row, fixed, order, levels, place + 1)
-                if found is not None:
-                    return found
-        if factor not in fixed:
-            del levels[factor]
-        return None
+            if self._may_stand(factor, levels) and self._settle(row, fixed, order, levels):
+                return True
+        del levels[factor]
+        return False
 
     def _may_stand(self, factor: int, levels: Mapping[int, int]) -> bool:
         return not any(
             all(other in levels and levels[other] in barred for other, barred in ban)
             for ban in self._bans_of[factor]
+        )
+
+    @cached_property
+    def _joined(self) -> tuple[tuple[tuple[int, ...], tuple[Ban, ...]], ...]:
+        """The factors by groups that bans join, each with its bans; those that no ban names are left out."""
+        groups = _apart(dict(enumerate(self.levels)), [dict(ban) for ban in self.bans])
+        return tuple(
+            (tuple(factors), tuple(tuple(ban.items()) for ban in bans)) for factors, bans in groups if bans
         )
 
     @cached_property

@@ -65,6 +65,19 @@ def test_every_allowed_pair_is_there_and_nothing_barred(model: Model, strength: 
     assert covering.at_least <= len(rows)
 
 
+def test_factors_that_no_ban_joins_are_not_tried_against_each_other() -> None:
+    """Sixty free choices before a pair of which one is wanted, twice: by trying all, it would never end."""
+    one_of_the_first, one_of_the_last = (
+        tuple((factor, frozenset({0})) for factor in pair) for pair in ((60, 61), (62, 63))
+    )
+    never = ((63, frozenset({1})),)
+    model = Model((2,) * 64, (one_of_the_first, one_of_the_last, never))
+    found = model.nearest((0,) * 64, {60: 0})
+    assert found is not None
+    assert found == (*(0,) * 60, 0, 1, 1, 0)
+    assert model.nearest(found, {62: 0}) is None
+
+
 @settings(max_examples=25, deadline=None)
 @given(model=models())
 def test_no_smaller_deck_than_is_said_to_be_possible(model: Model) -> None:

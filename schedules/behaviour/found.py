@@ -12,7 +12,7 @@ from schedules.quantities.numerals import UnitError
 from schedules.text import printable
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from schedules.behaviour.diagnose import Finder, Found
     from schedules.behaviour.foretelling import Value
@@ -78,6 +78,21 @@ def show_value(probe: Probe, value: Value) -> str:
         return "OL"
     unit = "V" if probe.kind is ProbeKind.VOLTS else "ohm"
     return f"{value:.0f} {unit}" if value >= 10 else f"{value:.1f} {unit}"
+
+
+def told_value(probe: Probe, value: Value, names: Mapping[str, str]) -> str:
+    """Say a value to who need not enter it, by the names of effects and breakers. names: of effects, by their ids."""
+    if probe.kind is not ProbeKind.STATE or not isinstance(value, str):
+        return show_value(probe, value)
+    return "; ".join(_told(part, names) for part in value.split(", "))
+
+
+def _told(part: str, names: Mapping[str, str]) -> str:
+    """One thing that is wrong in a state."""
+    thing, _, does = part.rpartition(" ")
+    if does == "trips":
+        return f"{thing.upper()} trips"
+    return f"{names[thing]}: {does}" if thing in names else part
 
 
 def outcome_words(probe: Probe, value: Value) -> str:

@@ -258,7 +258,8 @@ def _rings(bench: Bench) -> Iterator[Probe]:
 def _elements(bench: Bench) -> Iterator[Probe]:
     for key, inside in bench.derived.connections.inside.items():
         if isinstance(inside.spec, Contact) and inside.a.device != MAINS:
-            says = f"contact {key}, its wires lifted, at rest and operated ({inside.spec.operates.in_words()}): ohms"
+            operates = inside.spec.operates.in_words()
+            says = f"contact {key}, its wires lifted, at rest and operated: ohms; it operates on {operates}"
             yield _lifted(ProbeKind.CONTACT, key, says)
         elif isinstance(inside.spec, Coil | Load) and key in bench.network.netlist.branches:
             yield _lifted(ProbeKind.ELEMENT, key, f"{inside.spec.kind} {key}, its wires lifted: ohms")

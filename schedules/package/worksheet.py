@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from schedules.behaviour.diagnose import LIVE_CAUTIONS
-from schedules.behaviour.found import show_value
+from schedules.behaviour.found import told_value
 from schedules.drawings.views import one_enclosure
 from schedules.package.class_paper import both_formats, class_document, figures
 from schedules.package.tables import one_line
@@ -13,7 +13,7 @@ from schedules.rows.terminations import re_marked
 from schedules.writers.document import Fill, Head, Row, Section, Table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from schedules.drawings.picture import Paper
     from schedules.plan import Plan
@@ -55,7 +55,9 @@ def _sections(plan: Plan, exercise: Exercise, paper: Paper, *, answers: bool) ->
     yield Section("slips", _title("3  Find the slips", answers=answers), (_list(exercise, answers=answers),))
     if exercise.sought:
         yield Section(
-            "faults", _title("4  What is broken?", answers=answers), (_cases(exercise, answers=answers),)
+            "faults",
+            _title("4  What is broken?", answers=answers),
+            (_cases(plan, exercise, answers=answers),),
         )
 
 
@@ -133,8 +135,9 @@ def _list(exercise: Exercise, *, answers: bool) -> Table:
     )
 
 
-def _cases(exercise: Exercise, *, answers: bool) -> Table:
+def _cases(plan: Plan, exercise: Exercise, *, answers: bool) -> Table:
     fill = Fill.PRINTED if answers else Fill.WRITE
+    names = {effect.id: effect.name for effect in plan.derived.sheet.effect}
     return Table(
         id="faults",
         title="What is broken?",
@@ -149,17 +152,17 @@ def _cases(exercise: Exercise, *, answers: bool) -> Table:
         rows=tuple(
             row
             for letter, sought in zip("ABCDEFGHIJ", exercise.sought, strict=False)
-            for row in _case(letter, sought, answers=answers)
+            for row in _case(letter, sought, names, answers=answers)
         ),
     )
 
 
-def _case(letter: str, sought: Sought, *, answers: bool) -> Iterator[Row]:
+def _case(letter: str, sought: Sought, names: Mapping[str, str], *, answers: bool) -> Iterator[Row]:
     group = f"Case {letter}"
     for reading in sought.readings:
         left = f"{reading.left} {'explanation' if reading.left == 1 else 'explanations'} left"
-        shows = show_value(reading.probe, reading.value)
+        shows = told_value(reading.probe, reading.value, names)
         cells = (one_line(reading.probe.says), one_line(shows), left if answers else _BLANK)
         yield Row(cells, group)
     says = "; or, with the same readings: ".join(sought.alike) if answers else _BLANK
-    yield Row(("What is broken?", one_line(says), _BLANK), group)
+    yield Row(("What is broken?", _BLANK, one_line(says)), group)

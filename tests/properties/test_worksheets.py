@@ -95,6 +95,13 @@ def test_the_answers_have_what_the_worksheet_leaves_open() -> None:
     for item in exercise(7).sought:
         assert item.fault.says in answered
         assert item.fault.says not in asked
+    # Who reads the sheet has no ids: effects and breakers are told as they are called.
+    names = {effect.id: effect.name for effect in plan().derived.sheet.effect}
+    seen = {reading.value for item in exercise(7).sought for reading in item.readings}
+    parts = {part for value in seen if isinstance(value, str) for part in value.split(", ")}
+    told = {(names[part.rpartition(" ")[0]], part.split()[-1]) for part in parts if part.split()[0] in names}
+    assert told
+    assert not [name for name, level in told if f"{name}: {level}" not in asked]
     assert "Student" in asked
     assert "TEACHING ONLY" in asked
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING
 
-from wizard.commands.command import Command, add_width
+from wizard.commands.command import Command, add_width, whole
 from wizard.commands.subject import add_subject, read_subject
 from wizard.diagnostics import ExitCode, RefusedError
 from wizard.output import print_bytes, stream_lines, width
@@ -40,7 +40,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="only combinations without this choice; may be given again",
     )
-    parser.add_argument("--limit", metavar="N", type=int, help="plan at most so many; else all of them")
+    parser.add_argument("--limit", metavar="N", type=whole, help="plan at most so many; else all of them")
     parser.add_argument(
         "--barred", action="store_true", help="plan nothing; only tell what can't be built, and why"
     )

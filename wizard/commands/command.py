@@ -58,6 +58,16 @@ def add_file(parser: argparse.ArgumentParser, what: str) -> None:
     )
 
 
+def whole(text: str) -> int:
+    """Read a whole number of at most nine digits. Raises ArgumentTypeError."""
+    digits = text.removeprefix("-")
+    if not (digits.isascii() and digits.isdigit() and len(digits) <= 9):
+        raise argparse.ArgumentTypeError(
+            f"found {text[:40]!a}; allowed: a whole number of at most nine digits"
+        )
+    return int(text)
+
+
 def _columns(text: str) -> int:
     if not (text.isascii() and text.isdigit() and NARROWEST <= int(text[:5]) <= WIDEST):
         raise argparse.ArgumentTypeError(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from wizard.commands.command import PAPERS, Command, add_job, add_paper
+from wizard.commands.command import PAPERS, Command, add_job, add_paper, whole
 from wizard.diagnostics import ExitCode, RefusedError, warn
 from wizard.output import print_lines
 
@@ -18,13 +18,17 @@ MOST_FAULTS = 10
 def _arguments(parser: argparse.ArgumentParser) -> None:
     add_job(parser)
     parser.add_argument(
-        "--seed", metavar="N", type=int, default=1, help="which worksheet: the same number gives the same one"
+        "--seed",
+        metavar="N",
+        type=whole,
+        default=1,
+        help="which worksheet: the same number gives the same one",
     )
     parser.add_argument(
         "--enclosure", metavar="TAG", help="whose terminations are asked; else the seed draws one"
     )
     parser.add_argument(
-        "--faults", metavar="N", type=int, default=3, help=f"cases to find, 0 to {MOST_FAULTS}; else 3"
+        "--faults", metavar="N", type=whole, default=3, help=f"cases to find, 0 to {MOST_FAULTS}; else 3"
     )
     parser.add_argument(
         "-o", "--output", metavar="DIR", type=Path, required=True, help="the new folder to make"

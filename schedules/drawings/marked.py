@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from schedules.drawings.picture import Paper
 from schedules.drawings.split import draw_pages
-from schedules.drawings.views import point_to_point
+from schedules.drawings.views import point_to_point, warning
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -41,10 +41,31 @@ def marked(before: Plan, after: Plan, paper: Paper = Paper.TABLOID) -> Picture:
     return replace(
         new,
         title="What differs, point to point",
-        subtitle=f"{old.subtitle}  →  {new.subtitle}. Conductors that are the same in both are left out.",
+        subtitle=f"{_named(before)}  →  {_named(after)}. {_chosen(before, after)}"
+        "Conductors that are the same in both are left out.",
         blocks=blocks,
         lines=lines,
     )
+
+
+def _named(plan: Plan) -> str:
+    """A job by its name and revision: of two revisions only the second differs."""
+    job = plan.derived.job.job
+    return f"{job.name}, revision {job.revision}{warning(plan)}"
+
+
+def _chosen(before: Plan, after: Plan) -> str:
+    """Which choices were put in and taken out; nothing where the sheets are not the same."""
+    sheet = after.derived.sheet
+    if before.derived.sheet.sheet.id != sheet.sheet.id:
+        return ""
+    was, now = before.derived.job.choices, after.derived.job.choices
+    put_in = "; ".join(choice.title for choice in sheet.choices if choice.id in now and choice.id not in was)
+    taken_out = "; ".join(
+        choice.title for choice in sheet.choices if choice.id in was and choice.id not in now
+    )
+    told = (("Put in", put_in), ("Taken out", taken_out))
+    return "".join(f"{words}: {titles}. " for words, titles in told if titles)
 
 
 def marked_files(before: Plan, after: Plan) -> dict[str, bytes]:

@@ -223,6 +223,9 @@ def test_every_page_stands_alone(case: tuple[Plan, Paper, bytes]) -> None:
         assert title.name in page.text
         assert f"evision {title.revision}" in page.text
         assert title.date in page.text
+        assert f"NEC {title.code}" in page.text
+        assert plan.derived.sheet.sheet.name in page.text
+        assert "Checked" in page.text
         assert code[1] in page.text
         assert f"page {page.number} of {len(pages)}" in page.text
         assert "The maker's manual, the local code and its authority" in page.text

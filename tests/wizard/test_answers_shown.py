@@ -17,10 +17,13 @@ async def test_the_explanation_follows_the_answer_that_is_taken_back(site: Path)
         # A field that was open where the choices then come leaves nothing behind, and what is picked is no answer anew.
         await stage.press("enter", "escape", "right", "down")
         before = stage.snapshot
+        await stage.press("u")
+        await stage.shows("Nothing to take back.")
         assert not any(row.answer.display for row in stage.steps.questions.in_view)
         await stage.press("enter")
         picked = stage.snapshot
         assert picked is not before
+        assert "Nothing to take back." not in stage.text
         await stage.press("enter")
         assert stage.snapshot is picked
         await stage.press("right")

@@ -47,6 +47,8 @@ class JobScreen(Screen[None]):
 
     def become(self, snapshot: Snapshot) -> None:
         """Show a snapshot and plan it."""
+        # What was said in passing was about the job as it stood before.
+        self.app.clear_notifications()
         self.snapshot = snapshot
         self._plan(snapshot)
 

@@ -48,11 +48,15 @@ def the_one(contents: dict[str, bytes], ending: str) -> bytes:
     return found[0]
 
 
+_OF_A_CHARACTER = ("text", "fontname", "x0", "top", "x1", "bottom", "size", "matrix")
+
+
 @dataclass(frozen=True, slots=True)
 class Character:
-    """One printed character, its box [pt], its size [pt] and its turn and place as the page has them."""
+    """One printed character, its typeface, its box [pt], its size [pt], its turn and place as the page has them."""
 
     text: str
+    font: str
     x0: float
     top: float
     x1: float
@@ -107,10 +111,7 @@ def _read(page: Page, *, ruled: bool) -> PrintedPage:
         width=float(page.width),
         height=float(page.height),
         text=" ".join(page.extract_text().split()),
-        chars=tuple(
-            Character(*(char[key] for key in ("text", "x0", "top", "x1", "bottom", "size", "matrix")))
-            for char in page.chars
-        ),
+        chars=tuple(Character(*(char[key] for key in _OF_A_CHARACTER)) for char in page.chars),
         words=tuple((word["text"], word["x0"], word["top"]) for word in page.extract_words()),
         tables=tuple(_tables_on(page)) if ruled else (),
         ends=tuple((path["pts"][0], path["pts"][-1]) for path in (*page.curves, *page.lines)),

@@ -307,9 +307,16 @@ def test_every_schedule_with_rows_has_a_bookmark(case: tuple[Plan, Paper, bytes]
 
 def test_the_owner_s_card_comes_before_what_experts_decide() -> None:
     contents = package_of("galley-gas", Paper.A4, "owner", (Part.PDF, Part.HTML))
-    marks = bookmarks(booklet_of(the_one(contents, ".pdf")))
+    pdf = the_one(contents, ".pdf")
+    marks = bookmarks(booklet_of(pdf))
     assert marks["Owner's card"] == 1
     assert marks["Findings"] == max(marks.values())
+    # The heads of a short table, which is kept together, are in the typeface of the job's name; the cells are not.
+    directory = pages_of(pdf)[marks["Panel directory"]]
+    head = next(top for word, _, top in directory.words if word == "Spaces")
+    row = [char for char in directory.chars if abs(char.top - head) < 1 and char.text.strip()]
+    assert len(row) > 20
+    assert {char.font for char in row} == {directory.chars[0].font} < {char.font for char in directory.chars}
     page = the_one(contents, ".html").decode()
     assert page.index('id="s-owner"') < page.index('id="findings"')
 

@@ -170,7 +170,7 @@ def warning(plan: Plan) -> str:
     if plan.sound:
         return ""
     count = sum(1 for finding in plan.findings if finding.severity.blocks)
-    return f"  NOT SOUND, do not build by it: {count} finding{'s' if count > 1 else ''} to cure first"
+    return f". NOT SOUND, do not build by it: {count} finding{'s' if count > 1 else ''} to cure first"
 
 
 def _enclosures(cable: Cable) -> tuple[str, str]:

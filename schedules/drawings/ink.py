@@ -49,7 +49,9 @@ _LIGHT = frozenset({"WH", "YE", "OG", "PK", "GD", "TQ", "SR"})
 
 _CABLE_WIDTH = 2.0
 _EDGE = 0.6
-_HALO = 1.5
+# Wide enough to part two lines that cross; narrow enough that between two uprights side by side a level line still
+# shows, and can be followed to its corner.
+_HALO = 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,12 +65,12 @@ class Coat:
 
 # What a line is at the moment, in black alone: thick is live, thin is not, hollow no longer is.
 _PENS = {
-    Pen.LIVE: (Coat(INK, 2.4),),
-    Pen.NOW_LIVE: (Coat(INK, 3.0), Coat(PAPER, 1.2, dashed=True)),
+    Pen.LIVE: (Coat(INK, 2.2),),
+    Pen.NOW_LIVE: (Coat(INK, 2.6), Coat(PAPER, 1.0, dashed=True)),
     Pen.CARRIES: (Coat(INK, 0.9),),
     Pen.DEAD: (Coat(INK, 0.6, dashed=True),),
     Pen.NOW_DEAD: (Coat(INK, 2.4), Coat(PAPER, 1.2)),
-    Pen.OPEN: (Coat(INK, 3.0, dashed=True),),
+    Pen.OPEN: (Coat(INK, 2.6, dashed=True),),
 }
 
 # A connector's outline.

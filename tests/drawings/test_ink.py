@@ -7,12 +7,15 @@ with any one kind of cone missing, and 114 of 255 the lightest grey, so that eac
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from schedules.drawings.finish import finished
 from schedules.drawings.ink import INK, PAPER, coats, conductor_width, split_code
 from schedules.drawings.legend import colour_name, entries
-from schedules.drawings.picture import End, Line
+from schedules.drawings.picture import End, Line, Pen
+from schedules.drawings.style import LANE
 from schedules.tables import load
 from tests.pictures import kitchen
 
@@ -175,3 +178,13 @@ def test_the_legend_explains_each_colour_and_mark_once() -> None:
 def test_finishing_changes_no_geometry() -> None:
     svg = '<svg xmlns="http://www.w3.org/2000/svg"><g class="graph"><path d="M1,2C3,4 5,6 7,8"/></g></svg>'
     assert 'd="M1,2C3,4 5,6 7,8"' in finished(svg, kitchen(), "")
+
+
+def test_a_line_can_be_seen_between_two_uprights_side_by_side() -> None:
+    """Else it seems to end there, and its corner to belong to nothing: half a point is a hair of ink on paper."""
+    by_colour = [line(code, size=size) for code in CODES for size in ("18 AWG", "14 AWG", "6 AWG")]
+    cables = [line("", size="NM-B 14/2 G")]
+    by_state = [replace(line("BK"), pen=pen) for pen in Pen]
+    for every in (by_colour, cables, by_state):
+        halo = max(coats(item)[0].width for item in every)
+        assert LANE - halo >= 0.5

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from schedules.comparison import Change, Comparison
     from schedules.sheet.sheet import Sheet
     from schedules.teaching.deck import Deck
+    from wizard.behaviour import Behaviour
 
 _SIGNS = {Kind.ADDED: "+", Kind.REMOVED: "−", Kind.ALTERED: "~"}
 
@@ -49,6 +50,22 @@ def deck_slides(sheet: Sheet, deck: Deck) -> tuple[Slide, ...]:
             slides += [Slide(over, point.what, "", point.says) for point in talk.points]
         else:
             slides += comparison_slides(over, item.change)
+    return tuple(slides)
+
+
+def interlock_slides(behaviour: Behaviour) -> tuple[Slide, ...]:
+    """For each state a slide of every effect, always in the same line; with what it was in the state before."""
+    slides: list[Slide] = []
+    before: tuple[str, ...] = ()
+    for cause in behaviour.causes:
+        words = tuple(behaviour.word(cause, place) for place in range(len(behaviour.effects)))
+        was = before or words
+        lines = tuple(
+            f"{word.upper():<9}{effect.name}{f'   (was {last})' if word != last else ''}"
+            for effect, word, last in zip(behaviour.effects, words, was, strict=True)
+        )
+        slides.append(Slide("as solved, each state against the one before", cause.case.name, "", lines))
+        before = words
     return tuple(slides)
 
 

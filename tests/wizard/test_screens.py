@@ -66,7 +66,8 @@ WALKS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("signing", ("escape", "f", "i")),
     ),
     "site": (
-        ("what-if-list", ("I", "b")),
+        ("interlocks-large", ("I", "l", "down")),
+        ("what-if-list", ("escape", "b")),
         ("what-if", ("1", "0", "1", "enter")),
         ("test-refused", ("x", "T", "end", "enter")),
         ("test-initials", ("home", "enter")),

@@ -92,6 +92,9 @@ async def test_arrows_go_through_the_matrix_and_a_cell_tells_its_note(job: Path)
         await stage.shows(
             "[follows]", "Powered, nothing in use  →  Work light: follows", "On   Controls are powered"
         )
+        await stage.press("l")
+        await stage.shows("POWERED, NOTHING IN USE", "FOLLOWS  Work light   (was off)")
+        await stage.press("escape")
         assert isinstance(stage.screen, StepsScreen)
         assert stage.steps.step == "interlocks"
         await stage.press("n")

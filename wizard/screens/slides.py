@@ -25,9 +25,9 @@ class SlidesScreen(Screen[None]):
     CSS_PATH = "slides.tcss"
     BINDINGS: ClassVar[list[BindingType]] = list(keys.SLIDES)
 
-    def __init__(self, title: str, slides: tuple[Slide, ...]) -> None:
+    def __init__(self, title: str, slides: tuple[Slide, ...], first: int = 0) -> None:
         super().__init__()
-        self._title, self._slides, self._place = title, slides, 0
+        self._title, self._slides, self._place = title, slides, first
 
     def compose(self) -> ComposeResult:
         """Lay the screen out."""
@@ -39,7 +39,7 @@ class SlidesScreen(Screen[None]):
         yield Footer(show_command_palette=False)
 
     def on_mount(self) -> None:
-        """Show the first slide."""
+        """Show the slide to begin with."""
         self._show()
 
     def action_next_slide(self) -> None:

@@ -24,6 +24,8 @@ from wizard.behaviour import (
 )
 from wizard.interlock_wording import cell_content, cell_details, trial_content
 from wizard.screens.seek import SeekScreen
+from wizard.screens.slides import SlidesScreen
+from wizard.slides import interlock_slides
 from wizard.widgets.step_panel import StepPanel
 
 if TYPE_CHECKING:
@@ -151,6 +153,12 @@ class InterlockPanel(StepPanel):
         if self._behaviour is not None and self._behaviour.effects:
             self._column = max(0, min(len(self._behaviour.effects) - 1, self._column + by))
             self._fill()
+
+    def action_large(self) -> None:
+        """Show one state at a time, large, beginning with the one under the cursor."""
+        if self._behaviour is not None and self._behaviour.causes:
+            slides = interlock_slides(self._behaviour)
+            self.app.push_screen(SlidesScreen("Interlocks", slides, self.lines.highlighted or 0))
 
     def action_break_wire(self) -> None:
         """Choose a wire to break."""

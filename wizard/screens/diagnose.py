@@ -27,7 +27,6 @@ from wizard.diagnose_wording import (
 from wizard.screens.seek import SeekScreen
 
 if TYPE_CHECKING:
-
     from textual.app import ComposeResult
     from textual.binding import BindingType
 

@@ -96,9 +96,11 @@ def work(plan: Plan) -> Schedule[WorkRow]:
             Column("work", "Does", lambda row: row.work),
             Column("start", "Day", lambda row: row.begins or f"{row.start_d:g}", right=True),
             Column("days", "Days", lambda row: f"{row.low_d:g}–{row.high_d:g}", right=True),
-            Column("slack", "Slack", lambda row: DASH if row.critical else f"{row.slack_d:g}", right=True),
+            Column(
+                "slack", "Slack", lambda row: DASH if row.critical else f"{row.slack_d:g}", rank=2, right=True
+            ),
             Column("hold", "Hold before the next", lambda row: row.hold or DASH),
-            Column("needs", "Waits for", lambda row: row.waits_for or DASH, rank=2),
+            Column("needs", "Waits for", lambda row: row.waits_for or DASH),
             Column("cover", "Before cover", lambda row: "yes" if row.before_cover else "", rank=2),
         ),
         rows=tuple(_step(slot, plan.derived.job) for slot in order.slots),

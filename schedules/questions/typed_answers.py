@@ -64,6 +64,14 @@ def _words(field: Field, text: str) -> str:
     return words
 
 
+def _initials(field: Field, text: str) -> str:
+    """A reading typed one field too early is no one's initials."""
+    words = _words(field, text)
+    if any(sign.isdecimal() for sign in words):
+        raise UnitError(printable(words), f"letters, such as {field.example}")
+    return words
+
+
 def _option(field: Field, text: str) -> str | int:
     wanted = text.strip().casefold()
     for option in field.options:
@@ -126,7 +134,7 @@ READERS: Mapping[str, Callable[[Field, str], object]] = {
     "number": _number,
     "line": _words,
     "paragraph": _words,
-    "initials": _words,
+    "initials": _initials,
     "option": _option,
     "options": _options,
     "trade size": lambda _field, text: str(parse_trade_size(text)),

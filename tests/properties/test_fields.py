@@ -192,3 +192,10 @@ def test_fields_of_a_table_keep_their_order() -> None:
 def test_a_field_is_frozen() -> None:
     with pytest.raises(dataclasses.FrozenInstanceError, match="label"):
         FIELDS["site", "ceiling"].label = "x"  # type: ignore[misc]
+
+
+@pytest.mark.parametrize("table", ["tested", "as_built", "acknowledged"])
+def test_a_reading_is_no_ones_initials(table: str) -> None:
+    with pytest.raises(UnitError, match="letters"):
+        FIELDS[table, "initials"].read("118")
+    assert FIELDS[table, "initials"].read(" RA ") == "RA"

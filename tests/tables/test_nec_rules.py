@@ -165,7 +165,7 @@ emt_support_from_box|2023|358.30|3|ft|one
 emt_largest|2023|358.20(B)|6|trade size|one
 ent_largest|2023|362.20(B)|2.5|trade size|one
 power_source_class|2020|725.121|||one
-dry_contact_class|2020;2023|dry contact|||memory
+dry_contact_class|2020;2023|articles 725 and 760 (scopes)|||memory
 class_2_separation|2020;2023|725.136(A)|||two
 class_2_barrier|2020;2023|725.136(B)|||one
 class_2_enclosure_gap|2020;2023|725.136(D)|0.25|in|two

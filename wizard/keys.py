@@ -263,7 +263,7 @@ SHEET = [
 INTERLOCKS = [
     key("right", "next_effect", "Effect", "Go to the effect at the right"),
     key("left", "previous_effect", "Effect before", "Go to the effect at the left"),
-    key("l", "large", "Large", "Show one state at a time, large", shown=True),
+    key("l", "large", "Large", "Show one state at a time, large"),
     key("b", "break_wire", "Break", "What if a wire is open: choose one", shown=True),
     key("w", "swap", "Swap", "What if two ends are swapped: choose them"),
     key("k", "stick", "Stick", "What if a contact is welded or stuck open: choose one"),

@@ -1,7 +1,7 @@
 """The JSON Schemas for editors agree with what the program reads, and say what each key is for.
 
-Valid is what JSON Schema, draft 2020-12, says, as an independent library reads it. The files are by construction what the
-program reads: our own reader takes each of them first.
+Valid is what JSON Schema, draft 2020-12, says, as an independent library reads it. The files are by construction what
+the program reads: our own reader takes each of them first.
 """
 
 from __future__ import annotations

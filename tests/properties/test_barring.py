@@ -1,4 +1,7 @@
-"""What can't be built, asked rule by rule and pair by pair, against every thinkable combination tried in turn."""
+"""What can't be built, asked rule by rule and pair by pair, against every thinkable combination tried in turn.
+
+By construction: what is expected is counted here by brute force.
+"""
 
 from __future__ import annotations
 

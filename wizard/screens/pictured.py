@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 
 
 class PicturedScreen(BrowseScreen):
-    """A list and a view, of which one thing can be seen as a picture. Each kind says which, and where it is else."""
+    """A list and a view, of which one thing can be seen as a picture. Each kind says which, and where it is else.
+
+    Abstract in what it raises, as the list and view are: the framework's metaclass leaves no room for another way.
+    """
 
     NO_PICTURES = ""
 
